@@ -1,0 +1,63 @@
+package splitledger.base;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/**
+ * A local folder as a {@link Vault}. Links are resolved before a name is judged to lie inside, so
+ * that a link cannot lead out of the folder.
+ */
+public final class FolderVault implements Vault {
+    private final Path root;
+
+    private FolderVault(Path root) {
+        this.root = root;
+    }
+
+    /**
+     * The vault of a folder that exists.
+     *
+     * @throws IOException if the folder does not exist or cannot be resolved
+     */
+    public static FolderVault of(Path folder) throws IOException {
+        return new FolderVault(folder.toRealPath());
+    }
+
+    @Override
+    public InputStream open(String name) throws IOException {
+        return Files.newInputStream(inside(name, true));
+    }
+
+    @Override
+    public void write(String name, byte[] bytes) throws IOException {
+        final Path path = inside(name, false);
+        final Path parent = path.getParent();
+        if (parent != null) {
+            Files.createDirectories(parent);
+            if (!parent.toRealPath().startsWith(root)) {
+                throw new IOException("'" + name + "' leads outside the folder");
+            }
+        }
+        Files.write(path, bytes);
+    }
+
+    @Override
+    public boolean exists(String name) {
+        try {
+            return Files.isRegularFile(inside(name, true));
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    private Path inside(String name, boolean resolveLinks) throws IOException {
+        final Path path = root.resolve(name).normalize();
+        final Path real = resolveLinks ? path.toRealPath() : path;
+        if (!path.startsWith(root) || !real.startsWith(root)) {
+            throw new IOException("'" + name + "' leads outside the folder");
+        }
+        return real;
+    }
+}

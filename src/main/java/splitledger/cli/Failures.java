@@ -1,0 +1,120 @@
+package splitledger.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.NoSuchFileException;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.UnmatchedArgumentException;
+import splitledger.base.Nearest;
+import splitledger.base.ProblemException;
+
+/**
+ * The one place that turns an exception into words on the error stream and an {@link Exit}. A stack
+ * trace is shown only for a fault of the program; whoever mistyped an option or named a broken
+ * table gets the message alone.
+ */
+final class Failures {
+    private static final String PROGRAM = "splitledger: ";
+
+    /** What picocli says of it; it has no exception of its own for this case. */
+    private static final String MISSING_COMMAND = "Missing required subcommand";
+
+    private Failures() {}
+
+    /**
+     * Something is wrong with the command as it was typed: says what, guesses what was meant, and
+     * names the command that explains it.
+     */
+    static int ofParameters(ParameterException problem, String[] args) {
+        final CommandSpec command = problem.getCommandLine().getCommandSpec();
+        final PrintWriter err = problem.getCommandLine().getErr();
+        if (problem instanceof UnmatchedArgumentException unmatched) {
+            err.println(PROGRAM + unmatched(unmatched, command));
+        } else if (MISSING_COMMAND.equals(problem.getMessage())) {
+            err.println(PROGRAM + "say what to do: a command is missing");
+        } else {
+            err.println(PROGRAM + problem.getMessage());
+        }
+        err.println("Type '" + command.qualifiedName() + " --help' to see what there is.");
+        return Exit.BAD_INPUT.code();
+    }
+
+    /** A command threw an exception while it ran. */
+    static int ofExecution(Exception problem, CommandLine command, ParseResult parsed) {
+        return report(problem, command.getErr()).code();
+    }
+
+    /**
+     * Says what happened.
+     *
+     * @param problem whatever ended the command
+     * @param err where to say it
+     * @return the exit that fits
+     */
+    static Exit report(Throwable problem, PrintWriter err) {
+        if (problem instanceof ProblemException input) {
+            err.println(input.getMessage());
+            return Exit.BAD_INPUT;
+        }
+        final Throwable inner =
+                problem instanceof UncheckedIOException ? problem.getCause() : problem;
+        if (inner instanceof IOException io) {
+            err.println(PROGRAM + inWords(io));
+            return Exit.BAD_INPUT;
+        }
+        if (problem instanceof OutOfMemoryError) {
+            err.println(
+                    PROGRAM
+                            + "there is not enough memory for this. Give it more, for example:"
+                            + " SPLITLEDGER_JAVA_OPTS=-Xmx4g");
+            return Exit.BAD_INPUT;
+        }
+        err.println(
+                PROGRAM
+                        + "this is a fault of the program, not of your input. Please report it with the"
+                        + " lines below and the output of 'splitledger --version'.");
+        problem.printStackTrace(err);
+        return Exit.FAULT;
+    }
+
+    private static String unmatched(UnmatchedArgumentException problem, CommandSpec command) {
+        final String met = problem.getUnmatched().get(0);
+        final List<String> known = new ArrayList<>();
+        final String kind;
+        if (problem.isUnknownOption()) {
+            kind = "option";
+            command.options().forEach(option -> known.addAll(List.of(option.names())));
+        } else if (!command.subcommands().isEmpty()) {
+            kind = "command";
+            known.addAll(command.subcommands().keySet());
+        } else {
+            return "'" + met + "' is one argument too many";
+        }
+        return Nearest.to(met, known)
+                .map(word -> "there is no " + kind + " '" + met + "'; did you mean '" + word + "'?")
+                .orElse("there is no " + kind + " '" + met + "'");
+    }
+
+    /** The messages of the file system are often a bare name: says what is the matter with it. */
+    private static String inWords(IOException problem) {
+        final String message = String.valueOf(problem.getMessage());
+        if (problem instanceof NoSuchFileException) {
+            return message + ": there is no such file or folder";
+        }
+        if (problem instanceof AccessDeniedException) {
+            return message + ": it may not be opened (rights, or another program holds it)";
+        }
+        if (problem instanceof FileSystemException) {
+            return message;
+        }
+        return "a file could not be read or written: " + message;
+    }
+}

@@ -1,0 +1,152 @@
+package splitledger.study;
+
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * What the laboratory wants shown, and by which rules.
+ *
+ * @param title of the study
+ * @param purpose as stated; empty if not
+ * @param laboratory stated facts (name, prepared-by, ...), in order of the file
+ * @param instrument stated facts, in order of the file
+ * @param conventions what numbers mean
+ * @param characteristics options by id, in order of the file
+ * @param requirements the criteria
+ * @param measurand if results are wanted
+ * @param exclusions rows left out on purpose
+ * @param events what was done to the instrument
+ */
+public record Protocol(
+        String title,
+        String purpose,
+        Map<String, String> laboratory,
+        Map<String, String> instrument,
+        Conventions conventions,
+        Map<String, Tree.Mapping> characteristics,
+        List<Criterion> requirements,
+        Optional<Measurand> measurand,
+        List<Exclusion> exclusions,
+        List<Event> events) {
+    public Protocol {
+        laboratory = Collections.unmodifiableMap(new LinkedHashMap<>(laboratory));
+        instrument = Collections.unmodifiableMap(new LinkedHashMap<>(instrument));
+        characteristics = Collections.unmodifiableMap(new LinkedHashMap<>(characteristics));
+        requirements = List.copyOf(requirements);
+        exclusions = List.copyOf(exclusions);
+        events = List.copyOf(events);
+    }
+
+    /**
+     * What numbers mean.
+     *
+     * @param splitRatio {@code total-to-column} or {@code vent-to-column}; empty if no table holds
+     *     a ratio
+     * @param recalibrated {@code once} or {@code daily}: how the precision study was calibrated
+     * @param coverage coverage probability of every interval
+     * @param areaUnit unit of areas, as printed
+     * @param amountUnit unit of calibrant amounts, as printed
+     */
+    public record Conventions(
+            String splitRatio,
+            String recalibrated,
+            double coverage,
+            String areaUnit,
+            String amountUnit) {}
+
+    /**
+     * A result to report.
+     *
+     * @param name of the measurand
+     * @param unit of the result
+     * @param equation right-hand side as text
+     * @param inputs by symbol, in order of the file
+     * @param resultsFor which rows get a result
+     * @param place where it stands
+     */
+    public record Measurand(
+            String name,
+            String unit,
+            String equation,
+            Map<String, Input> inputs,
+            Optional<Where> resultsFor,
+            Place place) {
+        public Measurand {
+            inputs = Collections.unmodifiableMap(new LinkedHashMap<>(inputs));
+        }
+    }
+
+    /** What a symbol of the equation stands for. */
+    public sealed interface Input {
+        /** Where it stands. */
+        Place place();
+    }
+
+    /**
+     * A given value.
+     *
+     * @param value in {@code unit}
+     * @param unit its unit; {@code "1"} if none
+     * @param standardUncertainty in {@code unit}
+     * @param shape code of the distribution
+     * @param degreesOfFreedom infinite unless stated
+     * @param source as stated
+     */
+    public record Given(
+            double value,
+            String unit,
+            double standardUncertainty,
+            String shape,
+            double degreesOfFreedom,
+            String source,
+            Place place)
+            implements Input {}
+
+    /**
+     * A number of each result row.
+     *
+     * @param column its column
+     * @param unit its unit
+     * @param standardUncertainty in {@code unit}, the same for all rows and independent between
+     *     them
+     */
+    public record RowVariable(
+            String column, String unit, double standardUncertainty, String source, Place place)
+            implements Input {}
+
+    /**
+     * A value whose uncertainty is the scatter of a finding.
+     *
+     * @param value usually 1
+     * @param quantity name of the finding's quantity, a relative standard deviation
+     * @param meanOf number of independent results a reported one averages
+     */
+    public record Spread(double value, String quantity, OptionalDouble meanOf, Place place)
+            implements Input {}
+
+    /** A finding's value, for example a recovery. */
+    public record FromFinding(String quantity, Place place) implements Input {}
+
+    /**
+     * A factor that the laboratory decided not to correct for: 1 without uncertainty, and said so.
+     */
+    public record NotCorrected(Place place) implements Input {}
+
+    /**
+     * Rows left out on purpose.
+     *
+     * @param injection its label
+     * @param compound a compound, or {@code all}
+     * @param reason why
+     * @param who decided
+     */
+    public record Exclusion(
+            String injection, String compound, String reason, String who, Place place) {}
+
+    /** What was done to the instrument, and when, as stated. */
+    public record Event(String date, String what) {}
+}
