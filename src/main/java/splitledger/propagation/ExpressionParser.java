@@ -102,7 +102,7 @@ public final class ExpressionParser {
             return inner;
         }
         final char c = peek();
-        if (c >= '0' && c <= '9' || c == '.') {
+        if ((c >= '0' && c <= '9') || c == '.') {
             return number();
         }
         if (isLetter(c)) {
@@ -130,7 +130,7 @@ public final class ExpressionParser {
                 (c == 'e' || c == 'E') && text.substring(from, at).indexOf('e') < 0;
         final boolean sign =
                 (c == '+' || c == '-') && at > from && "eE".indexOf(text.charAt(at - 1)) >= 0;
-        return c >= '0' && c <= '9' || c == '.' || exponent || sign;
+        return (c >= '0' && c <= '9') || c == '.' || exponent || sign;
     }
 
     private Expression named() throws ExpressionException {

@@ -43,7 +43,7 @@ public final class LawOfPropagation {
             final boolean matters = e.getValue().variance() > 0;
             coefficients[i] = matters ? finite("the derivative by " + e.getKey(), c) : 0;
             sensitivities.put(
-                    e.getKey(), matters || !Double.isNaN(c) && !Double.isInfinite(c) ? c : 0);
+                    e.getKey(), Double.isNaN(c) || Double.isInfinite(c) ? 0 : c);
             terms.add(e.getValue());
             i++;
         }
