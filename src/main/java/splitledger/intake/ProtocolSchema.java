@@ -44,9 +44,14 @@ final class ProtocolSchema {
      * @throws IllegalStateException if it is missing: the program was not built whole
      */
     static ProtocolSchema shipped() {
-        try (InputStream in = ProtocolSchema.class.getResourceAsStream(RESOURCE)) {
+        return read(RESOURCE);
+    }
+
+    /** The schema of a resource. */
+    static ProtocolSchema read(String resource) {
+        try (InputStream in = ProtocolSchema.class.getResourceAsStream(resource)) {
             if (in == null) {
-                throw new IllegalStateException("the resource " + RESOURCE + " is missing");
+                throw new IllegalStateException("the resource " + resource + " is missing");
             }
             return new ProtocolSchema(new ObjectMapper().readTree(in));
         } catch (IOException e) {
