@@ -48,18 +48,7 @@ final class SchemaWords {
             case "required" -> missing(error, place, rule);
             case "dependentRequired" -> dependent(error, place);
             case "type" -> place.problem(found, types(rule.node()), typeHint(met, rule));
-            case "enum" -> {
-                final List<String> words = texts(rule.node().path("enum"));
-                final String text = met instanceof Tree.Scalar scalar ? scalar.text() : "";
-                yield place.problem(
-                        found,
-                        "one of " + String.join(", ", words),
-                        hint(
-                                Nearest.to(text, words)
-                                        .map(w -> "did you mean '" + w + "'?")
-                                        .orElse(""),
-                                about));
-            }
+            case "enum" -> word(met, rule);
             case "const" -> place.problem(found, rule.node().path("const").asText(), about);
             case "exclusiveMinimum" -> bound(place, found, "above", rule, "exclusiveMinimum");
             case "exclusiveMaximum" -> bound(place, found, "below", rule, "exclusiveMaximum");
@@ -70,8 +59,7 @@ final class SchemaWords {
             case "minProperties" -> place.problem(found, "at least one key", about);
             case "uniqueItems" ->
                     place.problem("an item twice", "each item once", "keep one of them");
-            case "oneOf" ->
-                    place.problem(choice(met, rule), "exactly one of " + branches(rule), about);
+            case "oneOf" -> choice(met, rule);
             default -> place.problem(found, about, "");
         };
     }
@@ -140,16 +128,42 @@ final class SchemaWords {
         return rule.description();
     }
 
-    private static String choice(Tree met, ProtocolSchema.Rule rule) {
-        final List<String> present = new ArrayList<>();
-        if (met instanceof Tree.Mapping mapping) {
-            branchKeys(rule).stream().filter(k -> mapping.get(k).isPresent()).forEach(present::add);
-        }
-        return present.isEmpty() ? "none of them" : String.join(" and ", present);
+    private static Problem word(Tree met, ProtocolSchema.Rule rule) {
+        final List<String> words = texts(rule.node().path("enum"));
+        final String text = met instanceof Tree.Scalar scalar ? scalar.text() : "";
+        final boolean few = words.size() <= Reading.LISTED;
+        final String near =
+                Nearest.to(text, words)
+                        .map(w -> "did you mean '" + w + "'?")
+                        .orElse(few ? "" : "known here: " + String.join(", ", words));
+        return met.place()
+                .problem(
+                        TreeJson.words(met),
+                        few ? "one of " + String.join(", ", words) : "one of the words known here",
+                        hint(near, rule.description()));
     }
 
-    private static String branches(ProtocolSchema.Rule rule) {
-        return String.join(", ", branchKeys(rule));
+    /** A choice between forms: of a mapping by its keys, otherwise by what may stand there. */
+    private static Problem choice(Tree met, ProtocolSchema.Rule rule) {
+        final List<String> keys = branchKeys(rule);
+        if (keys.isEmpty()) {
+            final List<String> types = new ArrayList<>();
+            rule.node()
+                    .path("oneOf")
+                    .forEach(
+                            b -> types.add(TYPES.getOrDefault(b.path("type").asText(), "a value")));
+            return met.place()
+                    .problem(TreeJson.words(met), String.join(" or ", types), rule.description());
+        }
+        final List<String> present = new ArrayList<>();
+        if (met instanceof Tree.Mapping mapping) {
+            keys.stream().filter(k -> mapping.get(k).isPresent()).forEach(present::add);
+        }
+        return met.place()
+                .problem(
+                        present.isEmpty() ? "none of them" : String.join(" and ", present),
+                        "exactly one of " + String.join(", ", keys),
+                        rule.description());
     }
 
     private static List<String> branchKeys(ProtocolSchema.Rule rule) {
