@@ -39,7 +39,7 @@ final class BundledFonts {
 
     /** The bold font at a size in pixels of the chart. */
     static Font bold(float size) {
-        return Loaded.BOLD.deriveFont(size);
+        return Loaded.BOLD.deriveFont(Font.BOLD, size);
     }
 
     /** Its initialisation runs once, whichever thread comes first. */

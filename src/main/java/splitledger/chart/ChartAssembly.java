@@ -62,7 +62,8 @@ final class ChartAssembly {
         plot.setDatasetRenderingOrder(DatasetRenderingOrder.FORWARD);
         figure.layers().forEach(this::add);
         final List<Figure.Points> named = layersOf(Figure.Points.class);
-        layer((g2, scale) -> LabelPainter.labels(g2, scale, named));
+        final List<Figure.Line> lines = layersOf(Figure.Line.class);
+        layer((g2, scale) -> LabelPainter.labels(g2, scale, named, lines));
 
         final JFreeChart chart =
                 new JFreeChart(null, BundledFonts.bold(HouseStyle.TITLE_SIZE), plot, false);
@@ -74,6 +75,7 @@ final class ChartAssembly {
                         XmlText.clean(figure.title()), BundledFonts.bold(HouseStyle.TITLE_SIZE));
         title.setPaint(HouseStyle.INK);
         title.setHorizontalAlignment(HorizontalAlignment.LEFT);
+        title.setTextAlignment(HorizontalAlignment.LEFT);
         title.setMargin(2, 8, 6, 8);
         chart.setTitle(title);
         return chart;

@@ -58,7 +58,7 @@ final class FixedAxis extends NumberAxis {
             if (tick.at() < axis.from() || tick.at() > axis.to()) {
                 continue;
             }
-            String text = XmlText.clean(tick.text());
+            String text = withMinus(XmlText.clean(tick.text()));
             final double at = valueToJava2D(tick.at(), dataArea, edge);
             final double half = horizontal ? TextFit.width(text, font) / 2 : font.getSize2D() / 2;
             final double place = horizontal ? at : -at;
@@ -70,5 +70,10 @@ final class FixedAxis extends NumberAxis {
             ticks.add(new NumberTick(tick.at(), text, anchor, anchor, 0));
         }
         return ticks;
+    }
+
+    /** A number's hyphen as a minus sign. */
+    private static String withMinus(String text) {
+        return text.matches("-[0-9.].*") ? "−" + text.substring(1) : text;
     }
 }
