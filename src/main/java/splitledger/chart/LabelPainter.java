@@ -11,7 +11,8 @@ import splitledger.study.Figure;
 
 /**
  * Writes names beside points where there is room: eight places about each point are tried, and a
- * name that would cover a point or another name is left out. A place that no line crosses comes first.
+ * name that would cover a point or another name is left out. A place that no line crosses comes
+ * first.
  */
 final class LabelPainter {
     private static final double[][] PLACES = {

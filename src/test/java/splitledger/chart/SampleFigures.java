@@ -61,7 +61,9 @@ public final class SampleFigures {
                 "Calibration of " + compound,
                 "Each point is one preparation. The inner band holds the line, the outer a new"
                         + " preparation, each with 95 % probability.",
-                "Area ratio against amount of " + compound + ", 2 mg/L to 50 mg/L: a straight line"
+                "Area ratio against amount of "
+                        + compound
+                        + ", 2 mg/L to 50 mg/L: a straight line"
                         + " of slope 0.0512 per mg/L through 18 points.",
                 axis("amount", "mg/L", 0, 55, 10),
                 axis("area ratio", "1", -0.2, 3.2, 0.5),
