@@ -138,8 +138,7 @@ public record Design(
      *     for each compound
      * @param dayGain relative, common to all peaks of a day
      */
-    public record Detector(
-            Parameter response, Parameter responseDeviation, Parameter dayGain) {}
+    public record Detector(Parameter response, Parameter responseDeviation, Parameter dayGain) {}
 
     /**
      * Finding and measuring peaks.

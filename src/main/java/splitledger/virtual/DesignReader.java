@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import splitledger.base.Nearest;
+import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.intake.YamlReader;
@@ -35,10 +36,54 @@ public final class DesignReader {
         final DesignReader reader = new DesignReader();
         final Design design =
                 reader.design(new Fields(YamlReader.read(file, bytes), reader.problems));
+        if (reader.problems.isEmpty()) {
+            reader.checkTogether(file, design);
+        }
         if (!reader.problems.isEmpty()) {
             throw new ProblemException(reader.problems);
         }
         return design;
+    }
+
+    /** What only the design as a whole can tell. */
+    private void checkTogether(String file, Design design) {
+        final double amount = design.standard().amount().value();
+        design.levels()
+                .forEach(
+                        (level, amounts) -> {
+                            final double there =
+                                    amounts.getOrDefault(design.standard().compound(), amount);
+                            if (there != amount) {
+                                problems.add(
+                                        new Problem(
+                                                file,
+                                                0,
+                                                "levels." + level,
+                                                Numbers.text(there) + " mg/L internal standard",
+                                                Numbers.text(amount),
+                                                "every solution holds the same amount of it"));
+                            }
+                        });
+        final List<Injection> injections = Timetable.of(design);
+        for (Design.Incident incident : design.incidents()) {
+            if (injections.stream()
+                    .noneMatch(
+                            i ->
+                                    i.flask().label().equals(incident.flask())
+                                            && i.number() == incident.injection())) {
+                problems.add(
+                        new Problem(
+                                file,
+                                0,
+                                "incidents",
+                                "injection "
+                                        + incident.injection()
+                                        + " of flask "
+                                        + incident.flask(),
+                                "an injection of the design",
+                                "flasks are numbered in the order in which they are made"));
+            }
+        }
     }
 
     private Design design(Fields top) {

@@ -182,9 +182,7 @@ final class Fields {
 
     /** Where an entry stands; where it is missing, the mapping that lacks it. */
     Place at(String key) {
-        return mapping.get(key)
-                .map(Tree::place)
-                .orElseGet(() -> place().in(key, place().row()));
+        return mapping.get(key).map(Tree::place).orElseGet(() -> place().in(key, place().row()));
     }
 
     /** To be called last: notes keys that nobody asked for. */

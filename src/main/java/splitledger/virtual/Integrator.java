@@ -20,8 +20,7 @@ final class Integrator {
         this.design = design;
         this.streams = new Streams(design.seed());
         this.printed =
-                new MathContext(
-                        design.integration().significantDigits(), RoundingMode.HALF_EVEN);
+                new MathContext(design.integration().significantDigits(), RoundingMode.HALF_EVEN);
     }
 
     /**

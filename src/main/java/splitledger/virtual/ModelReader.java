@@ -88,7 +88,8 @@ final class ModelReader {
 
     private static Design.Range range(Fields f) {
         final double from = f.number("from", 0.001, MOST);
-        final Design.Range range = new Design.Range(from, f.number("to", from, MOST), f.text("unit"));
+        final Design.Range range =
+                new Design.Range(from, f.number("to", from, MOST), f.text("unit"));
         if (!range.unit().isEmpty() && !range.unit().equals("mg")) {
             f.wrong(f.at("unit"), "the unit " + range.unit(), "mg", "convert the values");
         }

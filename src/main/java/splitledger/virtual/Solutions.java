@@ -63,7 +63,8 @@ final class Solutions {
         final boolean oil = !flask.oil().isEmpty();
         double weighed = 0;
         if (oil) {
-            final double mass = portion(flask) + p.balance().value() * streams.normal("balance", label);
+            final double mass =
+                    portion(flask) + p.balance().value() * streams.normal("balance", label);
             final double volume =
                     p.volume().value() + p.flaskVolume().value() * streams.normal("flask", label);
             weighed = mass * p.volume().value() / volume;
@@ -103,7 +104,8 @@ final class Solutions {
 
     private double left(Design.Incident open, String compound) {
         final double above =
-                Math.max(0, design.compound(compound).boilingPoint() - open.at().value()) / open.fall().value();
+                Math.max(0, design.compound(compound).boilingPoint() - open.at().value())
+                        / open.fall().value();
         final double lost = open.compoundLost().fraction() * FastMath.exp(-above);
         return (1 - lost) / (1 - open.solventLost().fraction());
     }

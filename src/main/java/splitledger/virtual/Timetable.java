@@ -46,7 +46,8 @@ final class Timetable {
             int today = 0;
             for (int s = 0; s < day.sessions().size(); s++) {
                 final String session = Integer.toString(s + 1);
-                for (Planned p : shuffled(blocks(day, session, day.sessions().get(s)), day, session)) {
+                for (Planned p :
+                        shuffled(blocks(day, session, day.sessions().get(s)), day, session)) {
                     final int order = made.size() + 1;
                     final long minutes = Math.round(today++ * design.inlet().runTime().value());
                     made.add(

@@ -67,13 +67,7 @@ public final class VirtualInlet {
         final double tilt = streams.normal("discrimination", flask, number);
         final Map<String, Double> amounts = solutions.inVial(injection);
         final Map<String, Double> areas =
-                areas(
-                        amounts,
-                        volume,
-                        ratio,
-                        injection.temperature(),
-                        injection.occasion(),
-                        tilt);
+                areas(amounts, volume, ratio, injection.temperature(), injection.occasion(), tilt);
         areas.replaceAll((compound, area) -> area * gain);
         return new Chromatogram(injection, integrator.peaks(areas, amounts, flask, number));
     }
@@ -89,12 +83,7 @@ public final class VirtualInlet {
     Map<String, Double> expectedAreas(
             Map<String, Double> amounts, double ratio, double temperature, String occasion) {
         return areas(
-                amounts,
-                design.inlet().injectedVolume().value(),
-                ratio,
-                temperature,
-                occasion,
-                0);
+                amounts, design.inlet().injectedVolume().value(), ratio, temperature, occasion, 0);
     }
 
     private Map<String, Double> areas(
@@ -125,8 +114,7 @@ public final class VirtualInlet {
      */
     double kept(String compound, String occasion) {
         final Design.Discrimination d = design.discrimination();
-        final double lost =
-                d.occasions().getOrDefault(occasion, d.heavyEndLoss()).fraction();
+        final double lost = d.occasions().getOrDefault(occasion, d.heavyEndLoss()).fraction();
         final double above =
                 (design.compound(compound).boilingPoint() - d.midpoint().value())
                         / d.width().value();
