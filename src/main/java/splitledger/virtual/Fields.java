@@ -134,9 +134,11 @@ final class Fields {
         if (present(key) && !(mapping.get(key).orElse(mapping) instanceof Tree.Mapping)) {
             wrong(at(key), "no mapping", "keys with values", "");
         }
-        final Tree.Mapping inner = mapping.mapping(key);
         return new Fields(
-                inner == Tree.Mapping.EMPTY ? new Tree.Mapping(at(key), Map.of()) : inner,
+                mapping.get(key)
+                        .filter(Tree.Mapping.class::isInstance)
+                        .map(Tree.Mapping.class::cast)
+                        .orElseGet(() -> new Tree.Mapping(at(key), Map.of())),
                 problems);
     }
 

@@ -24,21 +24,20 @@ final class Integrator {
     }
 
     /**
-     * The peaks that are printed.
+     * The peaks that are printed, in the order of the columns.
      *
      * @param areas pA*s by compound that reaches the detector
-     * @param inVial what the solution was made with: forced windows are measured for these
      */
-    Map<String, Double> peaks(
-            Map<String, Double> areas, Map<String, Double> inVial, String flask, String number) {
+    Map<String, Double> peaks(Map<String, Double> areas, String flask, String number) {
         final Map<String, Double> peaks = new LinkedHashMap<>();
-        for (Map.Entry<String, Double> e : areas.entrySet()) {
-            final String compound = e.getKey();
-            final double area = measured(e.getValue(), flask, number, compound);
-            final boolean forced =
-                    design.forced().contains(compound) && inVial.containsKey(compound);
-            if (forced || area >= design.integration().threshold().value()) {
-                peaks.put(compound, new BigDecimal(area).round(printed).doubleValue());
+        for (String compound : design.compounds().keySet()) {
+            final boolean forced = design.forced().contains(compound);
+            if (forced || areas.containsKey(compound)) {
+                final double area =
+                        measured(areas.getOrDefault(compound, 0.0), flask, number, compound);
+                if (forced || area >= design.integration().threshold().value()) {
+                    peaks.put(compound, new BigDecimal(area).round(printed).doubleValue());
+                }
             }
         }
         return peaks;

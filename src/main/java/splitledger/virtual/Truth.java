@@ -229,7 +229,11 @@ public final class Truth {
     private void recovery() {
         for (Design.Batch batch : batches("spike")) {
             for (String level : batch.levels()) {
+                final Map<String, Double> added = design.levels().getOrDefault(level, Map.of());
                 for (String target : design.targets()) {
+                    if (added.getOrDefault(target, 0.0) == 0) {
+                        continue;
+                    }
                     add(
                             Key.of("recovery", target, "recovery", "")
                                     .with("kind", "procedure")

@@ -69,7 +69,7 @@ public final class VirtualInlet {
         final Map<String, Double> areas =
                 areas(amounts, volume, ratio, injection.temperature(), injection.occasion(), tilt);
         areas.replaceAll((compound, area) -> area * gain);
-        return new Chromatogram(injection, integrator.peaks(areas, amounts, flask, number));
+        return new Chromatogram(injection, integrator.peaks(areas, flask, number));
     }
 
     /**
