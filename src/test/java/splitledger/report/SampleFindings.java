@@ -105,9 +105,7 @@ final class SampleFindings {
         all.add(
                 of(
                                 Key.of("detection", target, "method-detection-limit", "40-cfr-136-b"),
-                                new Answer.Bound(
-                                        "mg/L",
-                                        OptionalDouble.of(0.4057 * scale),
+                                new Answer.Bound(OptionalDouble.of(0.4057 * scale), "mg/L",
                                         OptionalDouble.empty(),
                                         OptionalDouble.of(0.8123 * scale),
                                         0.95,
@@ -171,9 +169,7 @@ final class SampleFindings {
                 Finding.of(
                         Key.of("repeatability", target, "sd-between", "moments")
                                 .with("factor", "analyst"),
-                        new Answer.Bound(
-                                "pA s",
-                                OptionalDouble.empty(),
+                        new Answer.Bound(OptionalDouble.empty(), "pA s",
                                 OptionalDouble.empty(),
                                 OptionalDouble.of(12.4),
                                 0.95,
