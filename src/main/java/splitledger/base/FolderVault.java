@@ -25,6 +25,15 @@ public final class FolderVault implements Vault {
         return new FolderVault(folder.toRealPath());
     }
 
+    /**
+     * The vault of a folder that exists, by its name.
+     *
+     * @throws IOException if the folder does not exist or cannot be resolved
+     */
+    public static FolderVault of(String folder) throws IOException {
+        return of(Path.of(folder));
+    }
+
     @Override
     public InputStream open(String name) throws IOException {
         return Files.newInputStream(inside(name, true));

@@ -33,21 +33,28 @@ public final class LawOfPropagation {
      */
     public static Propagated propagate(
             Expression equation, SortedMap<String, Uncertain> inputs, String unit) {
-        final double value = finite("the equation", equation.value(s -> inputs.get(s).value()));
+        final double value = finite("the equation", equation.value(s -> valueOf(inputs, s)));
         final SortedMap<String, Double> sensitivities = new TreeMap<>();
         final List<Uncertain> terms = new ArrayList<>();
         final double[] coefficients = new double[inputs.size()];
         int i = 0;
         for (var e : inputs.entrySet()) {
-            final double c = equation.derivative(e.getKey()).value(s -> inputs.get(s).value());
+            final double c = equation.derivative(e.getKey()).value(s -> valueOf(inputs, s));
             final boolean matters = e.getValue().variance() > 0;
             coefficients[i] = matters ? finite("the derivative by " + e.getKey(), c) : 0;
-            sensitivities.put(
-                    e.getKey(), Double.isNaN(c) || Double.isInfinite(c) ? 0 : c);
+            sensitivities.put(e.getKey(), Double.isNaN(c) || Double.isInfinite(c) ? 0 : c);
             terms.add(e.getValue());
             i++;
         }
         return new Propagated(Uncertain.combine(value, unit, coefficients, terms), sensitivities);
+    }
+
+    private static double valueOf(SortedMap<String, Uncertain> inputs, String symbol) {
+        final Uncertain input = inputs.get(symbol);
+        if (input == null) {
+            throw new IllegalArgumentException("the equation's symbol " + symbol + " has no input");
+        }
+        return input.value();
     }
 
     private static double finite(String what, double value) {

@@ -37,6 +37,7 @@ public sealed interface Outcome<T> {
         NO_CALIBRATION("no-calibration"),
         NOT_DETECTED("not-detected"),
         NO_ROWS("no-rows"),
+        NO_FINDING("no-finding"),
         NO_FINITE_VALUE("no-finite-value"),
         MEAN_NEAR_ZERO("mean-near-zero"),
         NOT_DEFINED("not-defined-by-this-document");

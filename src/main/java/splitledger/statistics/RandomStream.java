@@ -136,7 +136,7 @@ public final class RandomStream {
         private static final int LAYERS = 256;
 
         /** Start of the tail and area of a layer for 256 layers, as in the first reference. */
-        private static final double START = 3.6541528853610088;
+        private static final double START = 3.654152885361009;
 
         private static final double AREA = 0.00492867323399;
         private static final double[] X = new double[LAYERS + 1];

@@ -1,6 +1,8 @@
 package splitledger.study;
 
+import java.util.Arrays;
 import java.util.List;
+import splitledger.statistics.Ticks;
 
 /**
  * All that a chart shows, decided before anything is drawn (ticks too, so that every machine draws
@@ -42,6 +44,16 @@ public record Figure(
     public record Axis(String label, String unit, double from, double to, List<Tick> ticks) {
         public Axis {
             ticks = List.copyOf(ticks);
+        }
+
+        /** An axis that covers a range, with ticks at round numbers. */
+        public static Axis covering(String label, String unit, double low, double high) {
+            final double[] places = Ticks.round(low, high);
+            final List<Tick> ticks =
+                    Arrays.stream(places)
+                            .mapToObj(at -> new Tick(at, splitledger.base.Numbers.text(at)))
+                            .toList();
+            return new Axis(label, unit, places[0], places[places.length - 1], ticks);
         }
 
         /** Label with unit, as printed beside the axis. */

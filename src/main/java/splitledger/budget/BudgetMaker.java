@@ -1,0 +1,153 @@
+package splitledger.budget;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import splitledger.propagation.Expression;
+import splitledger.propagation.LawOfPropagation;
+import splitledger.propagation.LawOfPropagation.Propagated;
+import splitledger.propagation.MonteCarlo;
+import splitledger.propagation.Uncertain;
+import splitledger.propagation.UncertainLine;
+import splitledger.statistics.Quantiles;
+import splitledger.study.Budget;
+import splitledger.study.Choice;
+import splitledger.study.Protocol.Measurand;
+import splitledger.study.Trail;
+
+/** Makes one budget from an equation and its inputs. */
+final class BudgetMaker {
+    /** The reserved symbol of the amount read off the calibration line. */
+    static final String FOUND = "found";
+
+    private static final String RESPONSE = "found_response";
+    private static final String INTERCEPT = "found_intercept";
+    private static final String SLOPE = "found_slope";
+    private static final int TRIALS = 200_000;
+
+    private final Measurand measurand;
+    private final Expression equation;
+    private final double coverage;
+
+    BudgetMaker(Measurand measurand, Expression equation, double coverage) {
+        this.measurand = measurand;
+        this.equation = equation;
+        this.coverage = coverage;
+    }
+
+    /** Value, uncertainty and sensitivities of one result. */
+    Propagated propagate(SortedMap<String, Uncertain> inputs) {
+        return LawOfPropagation.propagate(equation, inputs, measurand.unit());
+    }
+
+    /** k for a result. */
+    double factor(Uncertain result) {
+        return Quantiles.coverageFactor(coverage, result.degreesOfFreedom());
+    }
+
+    /**
+     * The amount found, taken apart, for Monte Carlo.
+     *
+     * @param line calibration line
+     * @param response mean response with the parts that stay
+     * @param calibration whether the line's own uncertainty stays
+     */
+    record Found(UncertainLine line, Uncertain response, boolean calibration) {}
+
+    /**
+     * A whole budget.
+     *
+     * @param inputs every symbol, {@code found} included
+     * @param found the amount taken apart; empty if the equation has none
+     * @param seed of this budget
+     */
+    Budget make(
+            String compound,
+            String level,
+            SortedMap<String, Uncertain> inputs,
+            Optional<Found> found,
+            List<Choice> choices,
+            long seed) {
+        final Propagated propagated = propagate(inputs);
+        final Uncertain result = propagated.result();
+        final double k = factor(result);
+        final List<String> order = order(inputs);
+        return new Budget(
+                compound,
+                level,
+                measurand.name(),
+                equation.text(s -> s),
+                result,
+                coverage,
+                k,
+                k * result.standardUncertainty(),
+                BudgetRows.of(order, inputs, sources(), propagated),
+                BudgetRows.correlations(order, inputs, propagated),
+                Optional.of(simulate(inputs, found, seed)),
+                choices,
+                trail(inputs, result.value()));
+    }
+
+    /** The equation with numbers put in. */
+    Trail trail(SortedMap<String, Uncertain> inputs, double value) {
+        final String numbers =
+                equation.text(
+                        s -> {
+                            final Uncertain x = inputs.get(s);
+                            return x == null ? s : Trail.signed(x.value());
+                        });
+        return new Trail(
+                List.of(
+                        new Trail.Step(
+                                measurand.name(),
+                                equation.text(s -> s),
+                                numbers,
+                                value,
+                                measurand.unit())));
+    }
+
+    private MonteCarlo.Simulated simulate(
+            SortedMap<String, Uncertain> inputs, Optional<Found> found, long seed) {
+        final SortedMap<String, Uncertain> leaves = new TreeMap<>(inputs);
+        Expression full = equation;
+        if (found.isPresent()) {
+            final Found parts = found.get();
+            final Uncertain intercept = parts.line().intercept();
+            final Uncertain slope = parts.line().slope();
+            leaves.remove(FOUND);
+            leaves.put(RESPONSE, parts.response());
+            leaves.put(INTERCEPT, parts.calibration() ? intercept : intercept.only(r -> false));
+            leaves.put(SLOPE, parts.calibration() ? slope : slope.only(r -> false));
+            final Expression amount =
+                    new Expression.Binary(
+                            Expression.Operator.OVER,
+                            new Expression.Binary(
+                                    Expression.Operator.MINUS,
+                                    new Expression.Symbol(RESPONSE),
+                                    new Expression.Symbol(INTERCEPT)),
+                            new Expression.Symbol(SLOPE));
+            full = equation.replace(s -> s.name().equals(FOUND) ? amount : s);
+        }
+        return MonteCarlo.of(seed, TRIALS, coverage).run(full, leaves);
+    }
+
+    private static List<String> order(SortedMap<String, Uncertain> inputs) {
+        final List<String> order = new ArrayList<>();
+        if (inputs.containsKey(FOUND)) {
+            order.add(FOUND);
+        }
+        inputs.keySet().stream().filter(s -> !s.equals(FOUND)).forEach(order::add);
+        return order;
+    }
+
+    private Map<String, String> sources() {
+        final Map<String, String> sources = new LinkedHashMap<>();
+        sources.put(FOUND, "read off the calibration line of this study");
+        measurand.inputs().forEach((symbol, input) -> sources.put(symbol, Inputs.source(input)));
+        return sources;
+    }
+}

@@ -1,0 +1,153 @@
+package splitledger.characteristic;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import splitledger.study.Compounds.InternalStandard;
+import splitledger.study.Flag;
+import splitledger.study.InjectionTable;
+import splitledger.study.Rows;
+import splitledger.study.State;
+import splitledger.study.Study;
+
+/**
+ * Responses of one study: the area, or where an internal standard is used its ratio to the internal
+ * standard's area of the same injection, divided by a row variable where the protocol asks ({@code
+ * per}). Rows that give no response are told, never cut silently.
+ */
+public final class Responses {
+    private final Study study;
+    private final String per;
+    private final Map<String, Integer> standardRows = new HashMap<>();
+
+    private Responses(Study study, String per) {
+        this.study = study;
+        this.per = per;
+        final Optional<String> standard = standard(study);
+        final InjectionTable table = study.table();
+        for (int row = 0; standard.isPresent() && row < table.size(); row++) {
+            if (table.compound(row).equals(standard.get())) {
+                standardRows.put(table.injection(row), row);
+            }
+        }
+    }
+
+    /** Responses as they are. */
+    public static Responses of(Study study) {
+        return new Responses(study, "");
+    }
+
+    /** Responses divided by a number column; the empty name divides by nothing. */
+    public static Responses per(Study study, String column) {
+        return new Responses(study, column);
+    }
+
+    /**
+     * One response.
+     *
+     * @param row of the table
+     * @param injection its label
+     * @param preparation its preparation's label
+     * @param value the response, in {@link #unit()}
+     */
+    public record Response(int row, String injection, String preparation, double value) {}
+
+    /**
+     * The responses of one compound and what was left out.
+     *
+     * @param used in order of the table
+     * @param leftOut each with its reason
+     */
+    public record Picked(List<Response> used, List<Flag> leftOut) {
+        public Picked {
+            used = List.copyOf(used);
+            leftOut = List.copyOf(leftOut);
+        }
+
+        /** The rows of those used. */
+        public Rows rows() {
+            return Rows.of(used.stream().mapToInt(Response::row).toArray());
+        }
+    }
+
+    /** Unit of the response. */
+    public String unit() {
+        final String plain =
+                standard(study).isPresent() ? "1" : study.protocol().conventions().areaUnit();
+        return per.isEmpty() ? plain : plain + "/" + per;
+    }
+
+    /** The response in words. */
+    public String words() {
+        final String plain =
+                standard(study)
+                        .map(s -> "area divided by the area of the internal standard " + s)
+                        .orElse("area");
+        return per.isEmpty() ? plain : plain + ", divided by " + per;
+    }
+
+    /** Axis label of the response, short. */
+    public String axis() {
+        return standard(study).map(s -> "area ratio to " + s).orElse("area")
+                + (per.isEmpty() ? "" : " per " + per);
+    }
+
+    /**
+     * The responses of a compound in some rows.
+     *
+     * @param needsPreparation whether a row without preparation is left out (else its injection
+     *     stands for it)
+     */
+    public Picked pick(Rows rows, String compound, boolean needsPreparation) {
+        final List<Response> used = new ArrayList<>();
+        final List<Flag> leftOut = new ArrayList<>();
+        final InjectionTable table = study.table();
+        rows.stream()
+                .filter(row -> table.compound(row).equals(compound))
+                .forEach(row -> one(row, needsPreparation, used, leftOut));
+        return new Picked(used, leftOut);
+    }
+
+    private void one(int row, boolean needsPreparation, List<Response> used, List<Flag> leftOut) {
+        final InjectionTable table = study.table();
+        final String label = table.label("preparation", row);
+        if (table.state(row) != State.MEASURED) {
+            leftOut.add(left(row, table.state(row).code().replace('-', ' ')));
+        } else if (label.isEmpty() && needsPreparation) {
+            leftOut.add(left(row, "its preparation is not stated"));
+        } else {
+            final double value = value(row);
+            if (Double.isNaN(value)) {
+                leftOut.add(left(row, "no area of the internal standard, or no " + per));
+            } else {
+                final String preparation = label.isEmpty() ? table.injection(row) : label;
+                used.add(new Response(row, table.injection(row), preparation, value));
+            }
+        }
+    }
+
+    private double value(int row) {
+        final InjectionTable table = study.table();
+        double value = table.area(row);
+        if (standard(study).isPresent()) {
+            final Integer other = standardRows.get(table.injection(row));
+            final double area = other == null ? Double.NaN : table.area(other);
+            value = area > 0 ? value / area : Double.NaN;
+        }
+        return per.isEmpty() ? value : value / table.number(per, row);
+    }
+
+    private Flag left(int row, String why) {
+        final InjectionTable table = study.table();
+        return new Flag(
+                table.place(row),
+                "injection " + table.injection(row) + ", " + table.compound(row),
+                "left out: " + why);
+    }
+
+    private static Optional<String> standard(Study study) {
+        return study.compounds().internalStandard().map(InternalStandard::compound);
+    }
+}
