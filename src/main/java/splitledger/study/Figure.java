@@ -33,8 +33,8 @@ public record Figure(
     }
 
     /**
-     * A name that is safe as a file name: letters, digits and hyphens stay, runs of others become one
-     * hyphen. Different names may become alike; the evaluation numbers those.
+     * A name that is safe as a file name: letters, digits and hyphens stay, runs of others become
+     * one hyphen. Different names may become alike; the evaluation numbers those.
      */
     public static String safeId(String kind, String name) {
         return (kind + "-" + name).replaceAll("[^A-Za-z0-9]+", "-").replaceAll("-$", "");
