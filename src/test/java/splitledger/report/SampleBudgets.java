@@ -119,8 +119,7 @@ final class SampleBudgets {
         final Pool days = new Pool("days", 9, "precision study");
         final TreeMap<Root, Double> parts = new TreeMap<>();
         parts.put(root("line-1", line), slope + CORRELATION * intercept);
-        parts.put(
-                root("line-2", line), intercept * Math.sqrt(1 - CORRELATION * CORRELATION));
+        parts.put(root("line-2", line), intercept * Math.sqrt(1 - CORRELATION * CORRELATION));
         parts.put(root("days-1", days), precision);
         parts.put(root("stock", Pool.known("stock", "certificate")), stock);
         return Uncertain.of(size, "mg/g", parts);

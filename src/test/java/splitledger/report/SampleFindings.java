@@ -38,11 +38,7 @@ final class SampleFindings {
     private static void calibration(List<Finding> all, String target, double scale) {
         final Key key = Key.of("calibration", target, "slope", "unweighted-line");
         all.add(
-                Finding.of(
-                                key,
-                                estimate(0.051234 * scale, "L/mg", 0.000212, 16),
-                                Rows.of(0, 2),
-                                "")
+                Finding.of(key, estimate(0.051234 * scale, "L/mg", 0.000212, 16), Rows.of(0, 2), "")
                         .with(slopeTrail()));
         all.add(
                 Finding.of(
@@ -72,7 +68,8 @@ final class SampleFindings {
                                                     "back-calculated-deviation",
                                                     "unweighted-line")
                                             .with("level", level),
-                                    estimate(2.4 * OFF[n], "%", level.equals("L1") ? 3.1 : 0.42, 16),
+                                    estimate(
+                                            2.4 * OFF[n], "%", level.equals("L1") ? 3.1 : 0.42, 16),
                                     Rows.NONE,
                                     "deviation of the mean of the preparations")
                             .judged(
@@ -104,8 +101,14 @@ final class SampleFindings {
                         ""));
         all.add(
                 of(
-                                Key.of("detection", target, "method-detection-limit", "40-cfr-136-b"),
-                                new Answer.Bound(OptionalDouble.of(0.4057 * scale), "mg/L",
+                                Key.of(
+                                        "detection",
+                                        target,
+                                        "method-detection-limit",
+                                        "40-cfr-136-b"),
+                                new Answer.Bound(
+                                        OptionalDouble.of(0.4057 * scale),
+                                        "mg/L",
                                         OptionalDouble.empty(),
                                         OptionalDouble.of(0.8123 * scale),
                                         0.95,
@@ -169,7 +172,9 @@ final class SampleFindings {
                 Finding.of(
                         Key.of("repeatability", target, "sd-between", "moments")
                                 .with("factor", "analyst"),
-                        new Answer.Bound(OptionalDouble.empty(), "pA s",
+                        new Answer.Bound(
+                                OptionalDouble.empty(),
+                                "pA s",
                                 OptionalDouble.empty(),
                                 OptionalDouble.of(12.4),
                                 0.95,
@@ -231,9 +236,7 @@ final class SampleFindings {
             }
             final double u = 0.021 * value;
             final Key key = Key.of("budget", target, "result", "law-of-propagation");
-            all.add(
-                    of(
-                            key.with("preparation", label), estimate(value, "mg/g", u, 23.4)));
+            all.add(of(key.with("preparation", label), estimate(value, "mg/g", u, 23.4)));
             all.add(
                     Finding.of(
                             Key.of("budget", target, "expanded-uncertainty", "law-of-propagation")
@@ -263,7 +266,8 @@ final class SampleFindings {
                     Finding.of(
                             Key.of("discrimination", "n-C" + carbon, "relative-response", "areas")
                                     .with("reference", "n-C20"),
-                            estimate(carbon < 24 ? 1.002 : 1 - 0.012 * (carbon - 24), "1", 0.011, 5),
+                            estimate(
+                                    carbon < 24 ? 1.002 : 1 - 0.012 * (carbon - 24), "1", 0.011, 5),
                             Rows.NONE,
                             ""));
         }
