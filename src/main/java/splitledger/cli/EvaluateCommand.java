@@ -28,7 +28,8 @@ import splitledger.study.Verdict;
 @Command(
         name = "evaluate",
         mixinStandardHelpOptions = true,
-        description = "Evaluates the tables that a protocol names and leaves a dossier: results, budgets, report.",
+        description =
+                "Evaluates the tables that a protocol names and leaves a dossier: results, budgets, report.",
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n")
 final class EvaluateCommand implements Callable<Integer> {
@@ -37,7 +38,8 @@ final class EvaluateCommand implements Callable<Integer> {
     @Parameters(
             paramLabel = "PROTOCOL",
             arity = "1..*",
-            description = "Protocol file (YAML). With several, each dossier is DIR/<folder of the protocol>.")
+            description =
+                    "Protocol file (YAML). With several, each dossier is DIR/<folder of the protocol>.")
     private List<Path> protocols = new ArrayList<>();
 
     @Option(
@@ -58,7 +60,9 @@ final class EvaluateCommand implements Callable<Integer> {
                             + " lies there, else the protocol's own folder.")
     private Optional<Path> root = Optional.empty();
 
-    @Option(names = "--strict", description = "Let an undecided requirement count as not met (exit 1).")
+    @Option(
+            names = "--strict",
+            description = "Let an undecided requirement count as not met (exit 1).")
     private boolean strict;
 
     @SuppressWarnings("UnusedVariable") // there is no PDF to leave out yet
@@ -96,10 +100,16 @@ final class EvaluateCommand implements Callable<Integer> {
         if (!real.startsWith(base)) {
             throw new ProblemException(
                     new Problem(
-                            protocol.toString(), 0, "--root", "a protocol outside " + base, "one below it", "name a folder above both"));
+                            protocol.toString(),
+                            0,
+                            "--root",
+                            "a protocol outside " + base,
+                            "one below it",
+                            "name a folder above both"));
         }
         final Vault inputs = FolderVault.of(base);
-        final Study study = StudyReader.read(inputs, base.relativize(real).toString().replace('\\', '/'));
+        final Study study =
+                StudyReader.read(inputs, base.relativize(real).toString().replace('\\', '/'));
         final Evaluation evaluation = Evaluator.evaluate(study);
         new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, target);
         return told(evaluation, target);
@@ -116,16 +126,26 @@ final class EvaluateCommand implements Callable<Integer> {
 
     private Exit told(Evaluation evaluation, Path target) {
         final PrintWriter print = spec.commandLine().getOut();
-        print.println(target + ": " + evaluation.findings().size() + " findings, " + evaluation.budgets().size() + " budgets");
-        for (Verdict verdict : List.of(Verdict.MEETS, Verdict.FAILS, Verdict.NOT_SHOWN, Verdict.UNDECIDED)) {
-            final long count = evaluation.findings().stream().filter(f -> f.verdict() == verdict).count();
+        print.println(
+                target
+                        + ": "
+                        + evaluation.findings().size()
+                        + " findings, "
+                        + evaluation.budgets().size()
+                        + " budgets");
+        for (Verdict verdict :
+                List.of(Verdict.MEETS, Verdict.FAILS, Verdict.NOT_SHOWN, Verdict.UNDECIDED)) {
+            final long count =
+                    evaluation.findings().stream().filter(f -> f.verdict() == verdict).count();
             if (count > 0) {
                 print.println("  " + count + " " + verdict.words());
             }
         }
         print.println("  report: " + target.resolve("report.html"));
         final boolean undecided =
-                strict && evaluation.findings().stream().anyMatch(f -> f.verdict() == Verdict.UNDECIDED);
+                strict
+                        && evaluation.findings().stream()
+                                .anyMatch(f -> f.verdict() == Verdict.UNDECIDED);
         return evaluation.fallsShort() || undecided ? Exit.CRITERION_NOT_MET : Exit.DONE;
     }
 

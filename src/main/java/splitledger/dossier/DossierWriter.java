@@ -42,7 +42,11 @@ public final class DossierWriter {
         }
         if (!Files.isDirectory(target)) {
             throw new ProblemException(
-                    problem(target, "a file", "a new name for the dossier's folder", "name another folder with --out"));
+                    problem(
+                            target,
+                            "a file",
+                            "a new name for the dossier's folder",
+                            "name another folder with --out"));
         }
         if (isEmpty(target)) {
             return;
@@ -89,7 +93,8 @@ public final class DossierWriter {
             for (InputFile input : evaluation.study().inputs()) {
                 final byte[] bytes = inputs.read(input.name());
                 if (!Digests.sha256(bytes).equals(input.digest())) {
-                    throw new IOException("'" + input.name() + "' changed while it was evaluated; run again");
+                    throw new IOException(
+                            "'" + input.name() + "' changed while it was evaluated; run again");
                 }
                 out.write("inputs/" + input.name(), bytes);
             }

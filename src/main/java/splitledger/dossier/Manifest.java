@@ -19,14 +19,16 @@ import splitledger.study.InputFile;
 import splitledger.study.Protocol.Exclusion;
 
 /**
- * What a dossier holds, with digests. The study digest is the SHA-256 over lines {@code role<TAB>name<TAB>digest}, sorted, of all
- * inputs, of {@code results.json} and of the CSV files. What may differ between machines (Java version, pictures) stands in the
- * block {@code environment}.
+ * What a dossier holds, with digests. The study digest is the SHA-256 over lines {@code
+ * role<TAB>name<TAB>digest}, sorted, of all inputs, of {@code results.json} and of the CSV files.
+ * What may differ between machines (Java version, pictures) stands in the block {@code
+ * environment}.
  */
 final class Manifest {
     private Manifest() {}
 
-    static byte[] of(Evaluation evaluation, ProgramVersion version, Path folder, Vault out) throws IOException {
+    static byte[] of(Evaluation evaluation, ProgramVersion version, Path folder, Vault out)
+            throws IOException {
         final SortedMap<String, String> results = new TreeMap<>(CodePoints.ORDER);
         final SortedMap<String, String> pictures = new TreeMap<>(CodePoints.ORDER);
         for (String name : names(folder)) {
@@ -52,13 +54,27 @@ final class Manifest {
         files(json.key("outputs"), results);
         json.key("exclusions").beginArray();
         for (Exclusion e : evaluation.study().protocol().exclusions()) {
-            json.beginObject().key("injection").value(e.injection()).key("compound").value(e.compound());
+            json.beginObject()
+                    .key("injection")
+                    .value(e.injection())
+                    .key("compound")
+                    .value(e.compound());
             json.key("reason").value(e.reason()).key("who").value(e.who()).end();
         }
         json.end().key("choices").beginArray();
         for (Choice c : evaluation.choices()) {
-            json.beginObject().key("characteristic").value(c.characteristic()).key("compound").value(c.compound());
-            json.key("what").value(c.what()).key("why").value(c.why()).key("source").value(c.source()).end();
+            json.beginObject()
+                    .key("characteristic")
+                    .value(c.characteristic())
+                    .key("compound")
+                    .value(c.compound());
+            json.key("what")
+                    .value(c.what())
+                    .key("why")
+                    .value(c.why())
+                    .key("source")
+                    .value(c.source())
+                    .end();
         }
         json.end().key("environment").beginObject();
         json.key("java").value(System.getProperty("java.version", "unknown"));
@@ -69,18 +85,27 @@ final class Manifest {
     /** The study digest as 64 hexadecimal digits. */
     static String studyDigest(Evaluation evaluation, SortedMap<String, String> results) {
         final Stream<String> inputs =
-                evaluation.study().inputs().stream().map(i -> i.role() + "\t" + i.name() + "\t" + i.digest());
+                evaluation.study().inputs().stream()
+                        .map(i -> i.role() + "\t" + i.name() + "\t" + i.digest());
         final Stream<String> outputs =
                 results.entrySet().stream().map(e -> "output\t" + e.getKey() + "\t" + e.getValue());
         final String lines =
-                Stream.concat(inputs, outputs).sorted(CodePoints.ORDER).collect(Collectors.joining("\n", "", "\n"));
+                Stream.concat(inputs, outputs)
+                        .sorted(CodePoints.ORDER)
+                        .collect(Collectors.joining("\n", "", "\n"));
         return Digests.sha256(lines.getBytes(StandardCharsets.UTF_8));
     }
 
     private static void files(JsonText json, SortedMap<String, String> digests) {
         json.beginArray();
         digests.forEach(
-                (name, digest) -> json.beginObject().key("name").value(name).key("sha256").value(digest).end());
+                (name, digest) ->
+                        json.beginObject()
+                                .key("name")
+                                .value(name)
+                                .key("sha256")
+                                .value(digest)
+                                .end());
         json.end();
     }
 
