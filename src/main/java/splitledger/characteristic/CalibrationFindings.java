@@ -65,7 +65,9 @@ final class CalibrationFindings {
         final LineFit f = line.line();
         add("intercept", Answers.student(line.intercept(), coverage), "");
         add("slope", Answers.student(line.slope(), coverage), "");
-        final String product = "(" + line.responseUnit() + ")^2/(" + line.amountUnit() + ")";
+        final String square =
+                "1".equals(line.responseUnit()) ? "1" : "(" + line.responseUnit() + ")^2";
+        final String product = square + "/(" + line.amountUnit() + ")";
         add("intercept-slope-covariance", new Answer.Statistic(f.covariance(), product), "");
         final boolean plain = f.weighting() == Weighting.NONE;
         final String unit =

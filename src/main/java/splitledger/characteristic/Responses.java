@@ -8,6 +8,7 @@ import java.util.Optional;
 import splitledger.study.Compounds.InternalStandard;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
+import splitledger.study.Protocol.RowVariable;
 import splitledger.study.Rows;
 import splitledger.study.State;
 import splitledger.study.Study;
@@ -76,7 +77,19 @@ public final class Responses {
     public String unit() {
         final String plain =
                 standard(study).isPresent() ? "1" : study.protocol().conventions().areaUnit();
-        return per.isEmpty() ? plain : plain + "/" + per;
+        return per.isEmpty() ? plain : plain + "/" + perUnit();
+    }
+
+    /** Unit of the dividing column where the measurand states it, else the column's name. */
+    private String perUnit() {
+        return study.protocol().measurand().stream()
+                .flatMap(m -> m.inputs().values().stream())
+                .filter(RowVariable.class::isInstance)
+                .map(RowVariable.class::cast)
+                .filter(v -> v.column().equals(per))
+                .map(RowVariable::unit)
+                .findFirst()
+                .orElse(per);
     }
 
     /** The response in words. */

@@ -139,6 +139,7 @@ final class InShort {
         final List<Finding> found =
                 evaluation.findings().stream()
                         .filter(f -> f.key().quantity().equals("result"))
+                        .filter(f -> !f.key().condition().containsKey("level"))
                         .sorted(
                                 Comparator.<Finding>comparingInt(
                                                 f -> compounds.indexOf(f.key().compound()))
