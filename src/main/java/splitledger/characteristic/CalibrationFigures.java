@@ -3,7 +3,6 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import splitledger.base.Numbers;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.LineFit;
 import splitledger.statistics.Quantiles;
@@ -66,9 +65,9 @@ final class CalibrationFigures {
                 band("where a new preparation lies, " + percent, Role.PREDICTION, x, prediction));
         layers.add(band("where the line lies, " + percent, Role.CONFIDENCE, x, confidence));
         layers.add(new Figure.Line("fitted line", Role.FIT, Doubles.of(x), Doubles.of(fit)));
-        layers.add(points("means of preparations", calibrants.means()));
+        layers.add(points("means of preparations", calibrants.means(), false));
         final double top = Math.max(max(prediction[1]), max(calibrants.means()));
-        final double bottom = Math.min(0, Math.min(min(prediction[0]), min(calibrants.means())));
+        final double bottom = Math.min(0, min(calibrants.means()));
         return new Figure(
                 Figure.safeId("calibration", calibrants.compound()),
                 Calibration.ID,
@@ -108,7 +107,7 @@ final class CalibrationFigures {
         layers.add(
                 new Figure.Line(
                         "on the line", Role.REFERENCE, Doubles.of(0, high), Doubles.of(0, 0)));
-        layers.add(points("means of preparations", r));
+        layers.add(points("means of preparations", r, true));
         return new Figure(
                 Figure.safeId("residuals", calibrants.compound()),
                 Calibration.ID,
@@ -132,11 +131,9 @@ final class CalibrationFigures {
                 layers);
     }
 
-    private Figure.Points points(String name, double[] y) {
+    private Figure.Points points(String name, double[] y, boolean named) {
         final List<String> labels =
-                calibrants.preparations().stream()
-                        .map(p -> p.label() + ", amount " + Numbers.text(p.amount()))
-                        .toList();
+                calibrants.preparations().stream().map(p -> named ? p.label() : "").toList();
         return new Figure.Points(
                 name, Role.DATA, Doubles.of(calibrants.amounts()), Doubles.of(y), labels);
     }

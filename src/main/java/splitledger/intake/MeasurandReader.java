@@ -43,8 +43,8 @@ final class MeasurandReader {
                         .map(t -> Where.of((Tree.Mapping) t));
         return Optional.of(
                 new Protocol.Measurand(
-                        tree.text("name").orElse(""),
-                        tree.text("unit").orElse(""),
+                        tree.text("name").orElse("result"),
+                        tree.text("unit").orElse("1"),
                         tree.text("equation").orElse(""),
                         inputs,
                         rows,

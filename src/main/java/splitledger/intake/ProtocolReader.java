@@ -25,7 +25,7 @@ final class ProtocolReader {
 
     Protocol read() {
         return new Protocol(
-                tree.text("title").orElse(""),
+                tree.text("title").orElse("Study without a title"),
                 tree.text("purpose").orElse(""),
                 facts("laboratory"),
                 facts("instrument"),

@@ -44,8 +44,7 @@ final class Bench {
      * ones.
      */
     Ran evaluate(String protocol) {
-        write("areas.csv", table.toString());
-        return run(usual() + protocol);
+        return table().run(usual() + protocol);
     }
 
     /** The usual first lines. */
@@ -137,5 +136,10 @@ final class Bench {
 
     private String file(String name) {
         return folder.resolve(name).toString();
+    }
+
+    /** Writes the rows so far as the area table. */
+    Bench table() {
+        return write("areas.csv", table.toString());
     }
 }
