@@ -238,6 +238,6 @@ final class Joining {
         for (int i = 0; i < columns.size(); i++) {
             parts.add(spec.joinsOn().get(i) + " '" + columns.get(i)[row] + "'");
         }
-        return String.join(", ", parts);
+        return String.join(" with ", parts);
     }
 }

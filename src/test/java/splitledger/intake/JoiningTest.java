@@ -104,11 +104,11 @@ class JoiningTest {
                         new Flag(
                                 new Place("amounts.csv", 3, ""),
                                 "level, compound",
-                                "rows that belong to no injection: level 'L2', compound 'linalool'"),
+                                "rows that belong to no injection: level 'L2' with compound 'linalool'"),
                         new Flag(
                                 new Place("amounts.csv", 0, ""),
                                 "level, compound",
-                                "no row for level 'L1', compound 'linalool'"));
+                                "no row for level 'L1' with compound 'linalool'"));
     }
 
     @Test
@@ -116,7 +116,7 @@ class JoiningTest {
         assertThat(withAmounts(AMOUNTS + "L1,limonene,7,0.1\n").texts())
                 .containsExactly(
                         """
-                        amounts.csv:4: 'level, compound': found level 'L1', compound 'limonene' a second time, expected one row for each level and compound
+                        amounts.csv:4: 'level, compound': found level 'L1' with compound 'limonene' a second time, expected one row for each level and compound
                           what to do: it stands in line 2 already: keep one of them""");
     }
 

@@ -280,7 +280,7 @@ class TableReadingTest {
                                 "intake",
                                 "",
                                 "an area of 0 in areas.csv means not detected",
-                                "zero-means is stated at the table; it has 1 such cells",
+                                "zero-means is stated at the table; areas of 0 in it: 1",
                                 "as stated in the protocol"));
     }
 
