@@ -73,6 +73,7 @@ final class ColumnPlan {
         plan.refuseUnknownMappings();
         plan.assign();
         plan.require();
+        plan.refuseForeign();
         if (spec.wide()) {
             plan.requireCompounds();
         }
@@ -183,38 +184,39 @@ final class ColumnPlan {
         }
         for (String name : required) {
             if (!byName.containsKey(name) && !spec.mapped().containsKey(name)) {
-                final String near =
+                final String mapping =
                         Nearest.to(name, headings)
-                                .map(
-                                        h ->
-                                                "map the heading that holds it, perhaps columns: {"
-                                                        + name
-                                                        + ": "
-                                                        + h
-                                                        + "}")
-                                .orElse(
-                                        "map the heading that holds it: columns: {"
-                                                + name
-                                                + ": HEADING}");
-                problem("", "no column '" + name + "'", "a column '" + name + "'", near);
+                                .map(near -> ", perhaps columns: {" + name + ": " + near + "}")
+                                .orElse(": columns: {" + name + ": HEADING}");
+                problem(
+                        "",
+                        "no column '" + name + "'",
+                        "a column '" + name + "'",
+                        "map the heading that holds it" + mapping);
             }
         }
-        final List<String> foreign =
-                spec.wide()
-                        ? List.of(Columns.AREA, Columns.COMPOUND)
-                        : spec.hasAreas() ? List.of() : List.of(Columns.AREA);
-        for (String name : foreign) {
-            if (byName.containsKey(name)) {
-                problem(
-                        byName.getOrDefault(name, columns.get(0)).heading(),
-                        "a column '" + name + "'",
-                        spec.wide()
-                                ? "a wide table: one column for each compound"
-                                : "no areas in a table that joins on labels",
-                        spec.wide()
-                                ? "say form: long if each row is one peak"
-                                : "take joins-on out if it is a table of areas");
+    }
+
+    private void refuseForeign() {
+        if (spec.wide()) {
+            for (String name : List.of(Columns.AREA, Columns.COMPOUND)) {
+                refuse(
+                        name,
+                        "a wide table: one column for each compound",
+                        "say form: long if each row is one peak");
             }
+        } else if (!spec.hasAreas()) {
+            refuse(
+                    Columns.AREA,
+                    "no areas in a table that joins on labels",
+                    "take joins-on out if it is a table of areas");
+        }
+    }
+
+    private void refuse(String name, String expected, String hint) {
+        final Column column = byName.get(name);
+        if (column != null) {
+            problem(column.heading(), "a column '" + name + "'", expected, hint);
         }
     }
 

@@ -160,8 +160,7 @@ final class CompoundsReader {
             return Map.of();
         }
         final CompoundRows rows = new CompoundRows(written.get(), reading);
-        CsvFile.read(
-                folder.open(name.get()), "compounds", name.get(), written.get(), reading, rows);
+        CsvFile.read(folder, "compounds", name.get(), written.get(), reading, rows);
         return rows.compounds();
     }
 }

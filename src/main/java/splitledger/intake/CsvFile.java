@@ -7,11 +7,10 @@ import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.io.OutputStream;
 import java.io.PushbackInputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.CharacterCodingException;
-import java.nio.charset.CodingErrorAction;
-import java.nio.charset.StandardCharsets;
 import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -62,21 +61,35 @@ final class CsvFile {
     /**
      * Reads a file and records it with its digest.
      *
-     * @param in its bytes; closed at the end
+     * @param folder where it is opened
      * @param name its name in the vault
      * @param written its name in the protocol
      * @return whether every row could be passed on
      * @throws IOException if it cannot be read at all
      */
     static boolean read(
-            InputStream in, String role, String name, String written, Reading reading, Rows rows)
+            InputFolder folder,
+            String role,
+            String name,
+            String written,
+            Reading reading,
+            Rows rows)
             throws IOException {
         final CsvFile file = new CsvFile(written, reading, rows);
         final MessageDigest digest = digest();
         try (PushbackInputStream bytes =
-                new PushbackInputStream(new DigestInputStream(in, digest), 3)) {
+                new PushbackInputStream(
+                        new DigestInputStream(folder.open(name), digest), Utf8.MARK_LENGTH)) {
             file.read(bytes);
-            bytes.transferTo(java.io.OutputStream.nullOutputStream());
+            bytes.transferTo(OutputStream.nullOutputStream());
+        } catch (CharacterCodingException e) {
+            try (InputStream again = folder.open(name)) {
+                file.problem(
+                        Utf8.firstBadLine(again),
+                        "characters that are not UTF-8",
+                        "a file in UTF-8",
+                        "export or save the table as CSV UTF-8");
+            }
         }
         reading.input(
                 new InputFile(role, name, written, HexFormat.of().formatHex(digest.digest())));
@@ -84,7 +97,7 @@ final class CsvFile {
     }
 
     private void read(PushbackInputStream bytes) throws IOException {
-        if (!skipMark(bytes)) {
+        if (!Utf8.skipMark(bytes)) {
             problem(
                     1,
                     "a file in UTF-16",
@@ -92,13 +105,7 @@ final class CsvFile {
                     "export or save the table as CSV UTF-8");
             return;
         }
-        final InputStreamReader text =
-                new InputStreamReader(
-                        bytes,
-                        StandardCharsets.UTF_8
-                                .newDecoder()
-                                .onMalformedInput(CodingErrorAction.REPORT)
-                                .onUnmappableCharacter(CodingErrorAction.REPORT));
+        final InputStreamReader text = new InputStreamReader(bytes, Utf8.strict());
         final CsvReader<CsvRecord> csv =
                 CsvReader.builder()
                         .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
@@ -111,14 +118,7 @@ final class CsvFile {
         } catch (CsvParseException e) {
             tellQuote(e);
         } catch (UncheckedIOException e) {
-            if (!(e.getCause() instanceof CharacterCodingException)) {
-                throw e.getCause();
-            }
-            problem(
-                    0,
-                    "characters that are not UTF-8 (after line " + lastLine + ")",
-                    "a file in UTF-8",
-                    "export or save the table as CSV UTF-8");
+            throw e.getCause();
         }
     }
 
@@ -204,21 +204,6 @@ final class CsvFile {
                     new Problem(
                             written, line, "", "more of the like from here on", expected, hint));
         }
-    }
-
-    /** Skips a UTF-8 byte order mark; false if the mark is that of UTF-16. */
-    private static boolean skipMark(PushbackInputStream bytes) throws IOException {
-        final byte[] start = bytes.readNBytes(3);
-        if (start.length == 3
-                && start[0] == (byte) 0xEF
-                && start[1] == (byte) 0xBB
-                && start[2] == (byte) 0xBF) {
-            return true;
-        }
-        bytes.unread(start);
-        return start.length < 2
-                || !((start[0] == (byte) 0xFF && start[1] == (byte) 0xFE)
-                        || (start[0] == (byte) 0xFE && start[1] == (byte) 0xFF));
     }
 
     private static MessageDigest digest() {

@@ -27,12 +27,19 @@ final class Joining {
         this.reading = reading;
     }
 
-    /** Joins a table; what does not fit becomes a problem, or a flag where the table says so. */
-    static void join(Frame frame, RawTable table, Reading reading) {
+    /**
+     * Joins a table; what does not fit becomes a problem, or a flag where the table says so.
+     *
+     * @return whether the frame has the columns to join on
+     */
+    static boolean join(Frame frame, RawTable table, Reading reading) {
         final Joining joining = new Joining(frame, table, reading);
-        if (joining.hasKeys() && joining.hasNoRepeats()) {
-            joining.join();
+        if (!joining.hasKeys()) {
+            return false;
         }
+        joining.tellRepeats();
+        joining.join();
+        return true;
     }
 
     private boolean hasKeys() {
@@ -50,7 +57,7 @@ final class Joining {
         return all;
     }
 
-    private boolean hasNoRepeats() {
+    private void tellRepeats() {
         final List<LabelTables.Repeat> repeats = LabelTables.repeats(keys());
         for (LabelTables.Repeat repeat :
                 repeats.subList(0, Math.min(Reading.LISTED, repeats.size()))) {
@@ -65,7 +72,6 @@ final class Joining {
                                     + table.line(repeat.first())
                                     + " already: keep one of them"));
         }
-        return repeats.isEmpty();
     }
 
     private List<String[]> keys() {
@@ -232,6 +238,6 @@ final class Joining {
         for (int i = 0; i < columns.size(); i++) {
             parts.add(spec.joinsOn().get(i) + " '" + columns.get(i)[row] + "'");
         }
-        return String.join(", ", parts);
+        return String.join(" with ", parts);
     }
 }

@@ -24,6 +24,7 @@ final class LabelTables {
     private static final String RIGHT = "right";
     private static final String KEY = "key";
     private static final String CELL = "cell";
+    private static final String MARK = "=";
 
     private LabelTables() {}
 
@@ -136,13 +137,15 @@ final class LabelTables {
     /** How often each label occurs, in order of label; empty labels are not counted. */
     static SortedMap<String, Integer> counts(String[] labels) {
         final SortedMap<String, Integer> counts = new TreeMap<>();
-        final Table table = keyed(List.<String[]>of(labels), LEFT);
+        final String[] marked =
+                Arrays.stream(labels).map(LabelTables::marked).toArray(String[]::new);
+        final Table table = keyed(List.<String[]>of(marked), LEFT);
         if (table.isEmpty()) {
             return counts;
         }
         final Table counted = table.countBy(KEY + 0);
         for (Row row : counted) {
-            counts.put(row.getString(0), row.getInt(1));
+            counts.put(row.getString(0).substring(MARK.length()), row.getInt(1));
         }
         return counts;
     }
@@ -167,6 +170,11 @@ final class LabelTables {
         return new Melted(
                 melted.intColumn(LEFT).asIntArray(),
                 Arrays.stream(cell).map(c -> c % columns).toArray());
+    }
+
+    /** Counting takes labels such as NA, null and * for missing unless they are marked. */
+    private static String marked(String label) {
+        return label.isEmpty() ? label : MARK + label;
     }
 
     private static Table keyed(List<String[]> columns, String index) {

@@ -1,10 +1,13 @@
 package splitledger.intake;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.IntFunction;
+import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 import splitledger.study.State;
 
@@ -28,40 +31,30 @@ final class Melting {
                             states.add(p.states());
                         });
         final LabelTables.Melted melted = LabelTables.melt(lines.length, compounds.size());
-        final int size = melted.size();
+        final int[] row = IntStream.range(0, melted.size()).map(melted::row).toArray();
+        final int[] column = IntStream.range(0, melted.size()).map(melted::column).toArray();
         final SortedMap<String, String[]> longLabels = new TreeMap<>();
-        labels.forEach(
-                (name, from) ->
-                        longLabels.put(
-                                name,
-                                IntStream.range(0, size)
-                                        .mapToObj(i -> from[melted.row(i)])
-                                        .toArray(String[]::new)));
-        longLabels.put(
-                Columns.COMPOUND,
-                IntStream.range(0, size)
-                        .mapToObj(i -> compounds.get(melted.column(i)))
-                        .toArray(String[]::new));
+        labels.forEach((name, from) -> longLabels.put(name, texts(row.length, i -> from[row[i]])));
+        longLabels.put(Columns.COMPOUND, texts(row.length, i -> compounds.get(column[i])));
         final SortedMap<String, double[]> longNumbers = new TreeMap<>();
         numbers.forEach(
-                (name, from) ->
-                        longNumbers.put(
-                                name,
-                                IntStream.range(0, size)
-                                        .mapToDouble(i -> from[melted.row(i)])
-                                        .toArray()));
-        longNumbers.put(
-                Columns.AREA,
-                IntStream.range(0, size)
-                        .mapToDouble(i -> areas.get(melted.column(i))[melted.row(i)])
-                        .toArray());
+                (name, from) -> longNumbers.put(name, numbers(row.length, i -> from[row[i]])));
+        longNumbers.put(Columns.AREA, numbers(row.length, i -> areas.get(column[i])[row[i]]));
         return new RawTable(
                 spec,
-                IntStream.range(0, size).map(i -> lines[melted.row(i)]).toArray(),
+                Arrays.stream(row).map(r -> lines[r]).toArray(),
                 longLabels,
                 longNumbers,
-                IntStream.range(0, size)
-                        .mapToObj(i -> states.get(melted.column(i)).get(melted.row(i)))
+                IntStream.range(0, row.length)
+                        .mapToObj(i -> states.get(column[i]).get(row[i]))
                         .toArray(State[]::new));
+    }
+
+    private static String[] texts(int size, IntFunction<String> cell) {
+        return IntStream.range(0, size).mapToObj(cell).toArray(String[]::new);
+    }
+
+    private static double[] numbers(int size, IntToDoubleFunction cell) {
+        return IntStream.range(0, size).mapToDouble(cell).toArray();
     }
 }

@@ -86,7 +86,7 @@ final class ProtocolSchema {
         final List<Error> errors = schema.validate(TreeJson.of(protocol));
         final Set<String> ofWrongType = new LinkedHashSet<>();
         for (Error error : errors) {
-            if (error.getKeyword().equals("type")) {
+            if (error.getKeyword().equals("type") && !isBranch(error)) {
                 ofWrongType.add(error.getInstanceLocation().toString());
             }
         }

@@ -168,20 +168,21 @@ public final class StudyReader {
             return new Frame(List.of(), List.of(), List.of()).table(row -> true);
         }
         final Frame frame = Assembly.of(areas, compounds, reading);
-        for (RawTable table : tables) {
-            if (table.spec().isRunList()) {
-                Joining.join(frame, table, reading);
-            }
-        }
-        for (RawTable table : tables) {
-            if (!table.spec().hasAreas() && !table.spec().isRunList()) {
-                Joining.join(frame, table, reading);
-            }
+        final List<RawTable> joins = new ArrayList<>();
+        tables.stream().filter(t -> t.spec().isRunList()).forEach(joins::add);
+        tables.stream()
+                .filter(t -> !t.spec().hasAreas() && !t.spec().isRunList())
+                .forEach(joins::add);
+        boolean joined = true;
+        for (RawTable table : joins) {
+            joined &= Joining.join(frame, table, reading);
         }
         applyPreparation(tree, frame);
         checks.exclusions(protocol.exclusions(), frame);
         final InjectionTable table = frame.table(kept(protocol.exclusions(), frame));
-        checks.wheres(schema, table);
+        if (joined) {
+            checks.wheres(schema, table);
+        }
         return table;
     }
 

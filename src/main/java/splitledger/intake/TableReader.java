@@ -62,13 +62,7 @@ final class TableReader implements CsvFile.Rows {
         }
         final TableReader reader = new TableReader(spec, candidates, wanted, reading);
         final boolean whole =
-                CsvFile.read(
-                        folder.open(name.get()),
-                        spec.role(),
-                        name.get(),
-                        spec.file(),
-                        reading,
-                        reader);
+                CsvFile.read(folder, spec.role(), name.get(), spec.file(), reading, reader);
         reader.numberCells.tellRest();
         reader.zeros.tell();
         reader.tellIgnored();

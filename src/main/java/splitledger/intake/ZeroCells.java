@@ -35,7 +35,7 @@ final class ZeroCells {
                     "an area of 0 in "
                             + spec.file()
                             + (meansNothing() ? " means not detected" : " is a measured 0"),
-                    "zero-means is stated at the table; it has " + count + " such cells",
+                    "zero-means is stated at the table; areas of 0 in it: " + count,
                     "as stated in the protocol");
         } else if (count > 0) {
             reading.problem(
