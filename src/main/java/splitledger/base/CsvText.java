@@ -22,8 +22,15 @@ public final class CsvText {
 
     /** Adds a text cell. */
     public CsvText cell(String value) {
+        return raw(printed(value));
+    }
+
+    /**
+     * A text as its cell holds it: with a leading apostrophe if it would be taken for a formula.
+     */
+    public static String printed(String value) {
         final boolean formula = !value.isEmpty() && "=+-@\t\r".indexOf(value.charAt(0)) >= 0;
-        return raw(formula ? "'" + value : value);
+        return formula ? "'" + value : value;
     }
 
     /** Adds a number cell in shortest round-trip form. */

@@ -47,9 +47,7 @@ final class ShareFigure {
         final String first =
                 rows.isEmpty() ? "no contribution" : rows.get(0).words() + " " + texts.get(0);
         return new Figure(
-                "shares-"
-                        + budget.compound()
-                        + (budget.level().isEmpty() ? "" : "-" + budget.level()),
+                Figure.safeId("shares", budget.compound() + " " + budget.level()),
                 Budgets.ID,
                 budget.compound(),
                 "Where the uncertainty comes from, " + (what.isEmpty() ? budget.name() : what),

@@ -70,7 +70,7 @@ final class CalibrationFigures {
         final double top = Math.max(max(prediction[1]), max(calibrants.means()));
         final double bottom = Math.min(0, Math.min(min(prediction[0]), min(calibrants.means())));
         return new Figure(
-                "calibration-" + calibrants.compound(),
+                Figure.safeId("calibration", calibrants.compound()),
                 Calibration.ID,
                 calibrants.compound(),
                 "Calibration of " + calibrants.compound(),
@@ -110,7 +110,7 @@ final class CalibrationFigures {
                         "on the line", Role.REFERENCE, Doubles.of(0, high), Doubles.of(0, 0)));
         layers.add(points("means of preparations", r));
         return new Figure(
-                "residuals-" + calibrants.compound(),
+                Figure.safeId("residuals", calibrants.compound()),
                 Calibration.ID,
                 calibrants.compound(),
                 "Distance of preparations from the line, " + calibrants.compound(),

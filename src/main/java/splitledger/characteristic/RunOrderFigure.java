@@ -50,7 +50,7 @@ final class RunOrderFigure {
             layers.add(points(picked, turns.get(1), shown, "the days between", Role.OTHER_DATA));
         }
         return new Figure(
-                "run-order-" + compound,
+                Figure.safeId("run-order", compound),
                 Repeatability.ID,
                 compound,
                 "Replicates of " + compound + " in run order",

@@ -17,16 +17,23 @@ final class ProgramVersion implements IVersionProvider {
 
     @Override
     public String[] getVersion() throws IOException {
+        final splitledger.dossier.ProgramVersion built = built();
+        return new String[] {
+            "splitledger " + built.program(),
+            "source revision " + built.revision(),
+            "Java " + System.getProperty("java.version", UNKNOWN)
+        };
+    }
+
+    /** What this program was built from. */
+    static splitledger.dossier.ProgramVersion built() throws IOException {
         final Properties built = new Properties();
         try (InputStream in = ProgramVersion.class.getResourceAsStream(RESOURCE)) {
             if (in != null) {
                 built.load(in);
             }
         }
-        return new String[] {
-            "splitledger " + built.getProperty("version", UNKNOWN),
-            "source revision " + built.getProperty("revision", UNKNOWN),
-            "Java " + System.getProperty("java.version", UNKNOWN)
-        };
+        return new splitledger.dossier.ProgramVersion(
+                built.getProperty("version", UNKNOWN), built.getProperty("revision", UNKNOWN));
     }
 }

@@ -65,7 +65,7 @@ public final class Evaluator {
         final List<Evaluation.Question> questions = new ArrayList<>();
         for (Contribution c : given) {
             findings.addAll(c.findings());
-            figures.addAll(c.figures());
+            c.figures().forEach(f -> figures.add(unique(f, figures)));
             choices.addAll(c.choices());
             c.flags().stream().filter(f -> !flags.contains(f)).forEach(flags::add);
             questions.add(c.question());
@@ -78,5 +78,18 @@ public final class Evaluator {
             }
         }
         return new Evaluation(study, questions, judged, budgets, figures, choices, flags, SEED);
+    }
+
+    /** The figure under an id that none of the others has. */
+    private static Figure unique(Figure figure, List<Figure> others) {
+        String id = figure.id();
+        for (int i = 2; taken(id, others); i++) {
+            id = figure.id() + "-" + i;
+        }
+        return figure.named(id);
+    }
+
+    private static boolean taken(String id, List<Figure> others) {
+        return others.stream().anyMatch(f -> f.id().equalsIgnoreCase(id));
     }
 }

@@ -33,6 +33,20 @@ public record Figure(
     }
 
     /**
+     * A name that is safe as a file name: letters, digits and hyphens stay, runs of others become
+     * one hyphen. Different names may become alike; the evaluation numbers those.
+     */
+    public static String safeId(String kind, String name) {
+        return (kind + "-" + name).replaceAll("[^A-Za-z0-9]+", "-").replaceAll("-$", "");
+    }
+
+    /** The same figure under another id. */
+    public Figure named(String otherId) {
+        return new Figure(
+                otherId, characteristic, compound, title, caption, alternative, x, y, layers);
+    }
+
+    /**
      * An axis.
      *
      * @param label what it shows

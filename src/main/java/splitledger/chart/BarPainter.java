@@ -1,0 +1,70 @@
+package splitledger.chart;
+
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
+import splitledger.chart.LayerRenderer.Scale;
+import splitledger.study.Figure;
+
+/** Horizontal bars with a text at the end of each. */
+final class BarPainter {
+    private static final double THICKNESS = 0.66;
+    private static final double MOST = 34;
+    private static final double GAP = 6;
+
+    private BarPainter() {}
+
+    /**
+     * Draws the bars of one layer.
+     *
+     * @param nth which of several layers of bars, from 0
+     * @param layers how many there are; they share the room of a category
+     */
+    static void bars(Graphics2D g2, Scale scale, Figure.Bars bars, int nth, int layers) {
+        final double zero = scale.x(0);
+        final double slot = Math.min(MOST, (scale.y(2) - scale.y(1)) * THICKNESS);
+        final double thick = slot / layers;
+        final Font font = BundledFonts.plain(HouseStyle.TICK_SIZE);
+        for (int i = 0; i < bars.lengths().size(); i++) {
+            final double length = bars.lengths().at(i);
+            if (!Double.isFinite(length)) {
+                continue;
+            }
+            final double end = scale.x(length);
+            final double top = scale.y(i + 1) - slot / 2 + nth * thick;
+            final Rectangle2D bar =
+                    new Rectangle2D.Double(Math.min(zero, end), top, Math.abs(end - zero), thick);
+            g2.setPaint(HouseStyle.bar(length < 0));
+            g2.fill(bar);
+            g2.setPaint(HouseStyle.GREY);
+            g2.setStroke(HouseStyle.hairline());
+            g2.draw(bar);
+            text(g2, scale, font, XmlText.clean(bars.texts().get(i)), end, top + thick / 2);
+        }
+        g2.setPaint(HouseStyle.INK);
+        g2.draw(new Line2D.Double(zero, scale.area().getMinY(), zero, scale.area().getMaxY()));
+    }
+
+    /** Beside the end of the bar; where the chart ends first, on paper colour inside its edge. */
+    private static void text(
+            Graphics2D g2, Scale scale, Font font, String text, double end, double middle) {
+        if (text.isEmpty()) {
+            return;
+        }
+        final double width = TextFit.width(text, font);
+        final double right = Math.max(end, scale.x(0)) + GAP;
+        final double most = scale.area().getMaxX() - 2;
+        final double x = Math.max(scale.area().getMinX() + 2, Math.min(right, most - width));
+        final double base = middle + font.getSize2D() * 0.36;
+        if (x < right) {
+            g2.setPaint(HouseStyle.PAPER);
+            g2.fill(
+                    new Rectangle2D.Double(
+                            x - 2, base - font.getSize2D() * 0.86, width + 4, font.getSize2D()));
+        }
+        g2.setFont(font);
+        g2.setPaint(HouseStyle.INK);
+        g2.drawString(text, (float) x, (float) base);
+    }
+}

@@ -1,0 +1,174 @@
+package splitledger.dossier;
+
+import java.io.IOException;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+import splitledger.base.Digests;
+import splitledger.base.FolderVault;
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+import splitledger.base.Vault;
+import splitledger.report.ReportWriter;
+import splitledger.study.Evaluation;
+import splitledger.study.InputFile;
+
+/** Writes a dossier: all of it, or nothing. */
+public final class DossierWriter {
+    private static final String MANIFEST = "manifest.json";
+
+    private final ProgramVersion version;
+
+    /** A writer that names this program version in what it writes. */
+    public DossierWriter(ProgramVersion version) {
+        this.version = version;
+    }
+
+    /**
+     * Says whether a folder may be written to, before any work is done.
+     *
+     * @param target the dossier's folder
+     * @param replace whether a dossier that is there may be replaced
+     * @throws ProblemException if something is there that must stay
+     */
+    public static void check(Path target, boolean replace) throws ProblemException, IOException {
+        if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+            return;
+        }
+        if (!Files.isDirectory(target)) {
+            throw new ProblemException(
+                    problem(
+                            target,
+                            "a file",
+                            "a new name for the dossier's folder",
+                            "name another folder with --out"));
+        }
+        if (isEmpty(target)) {
+            return;
+        }
+        final boolean dossier = Files.isRegularFile(target.resolve(MANIFEST));
+        if (!dossier) {
+            throw new ProblemException(
+                    problem(
+                            target,
+                            "a folder with other files",
+                            "an empty or new folder",
+                            "name another folder with --out; nothing in it was touched"));
+        }
+        if (!replace) {
+            throw new ProblemException(
+                    problem(
+                            target,
+                            "a dossier of an earlier evaluation",
+                            "an empty or new folder",
+                            "name another folder with --out, or give --replace to replace that dossier"));
+        }
+    }
+
+    /**
+     * Writes.
+     *
+     * @param evaluation what is written
+     * @param inputs where its input files are read from
+     * @param target the dossier's folder; see {@link #check}
+     * @throws IOException if the disk or the folder does not take it; then nothing is left behind
+     */
+    public void write(Evaluation evaluation, Vault inputs, Path target) throws IOException {
+        final Path absolute = target.toAbsolutePath().normalize();
+        final Path parent = absolute.getParent();
+        if (parent == null) {
+            throw new IOException("a dossier cannot be the root of a file system");
+        }
+        final Path existing = firstExisting(parent);
+        Files.createDirectories(parent);
+        final Path aside = Files.createTempDirectory(parent, ".splitledger-");
+        try {
+            final Vault out = FolderVault.of(aside);
+            ReportWriter.write(evaluation, out, version.program());
+            for (InputFile input : evaluation.study().inputs()) {
+                final byte[] bytes = inputs.read(input.name());
+                if (!Digests.sha256(bytes).equals(input.digest())) {
+                    throw new IOException(
+                            "'" + input.name() + "' changed while it was evaluated; run again");
+                }
+                out.write("inputs/" + input.name(), bytes);
+            }
+            out.write(MANIFEST, Manifest.of(evaluation, version, aside, out));
+            moveInto(aside, absolute);
+        } catch (IOException | RuntimeException e) {
+            delete(aside);
+            removeEmpty(parent, existing);
+            throw e;
+        }
+    }
+
+    private static void moveInto(Path aside, Path target) throws IOException {
+        if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+            move(aside, target);
+            return;
+        }
+        final Path old = target.resolveSibling(aside.getFileName() + "-old");
+        move(target, old);
+        try {
+            move(aside, target);
+        } catch (IOException e) {
+            move(old, target);
+            throw e;
+        }
+        delete(old);
+    }
+
+    private static void move(Path from, Path to) throws IOException {
+        try {
+            Files.move(from, to, StandardCopyOption.ATOMIC_MOVE);
+        } catch (AtomicMoveNotSupportedException e) {
+            Files.move(from, to);
+        }
+    }
+
+    private static boolean isEmpty(Path folder) throws IOException {
+        try (Stream<Path> entries = Files.list(folder)) {
+            return entries.findAny().isEmpty();
+        }
+    }
+
+    private static Path firstExisting(Path folder) {
+        Path p = folder;
+        while (!Files.exists(p) && p.getParent() != null) {
+            p = p.getParent();
+        }
+        return p;
+    }
+
+    /** Removes folders made for nothing, from the inside out, up to what was there before. */
+    private static void removeEmpty(Path folder, Path existing) throws IOException {
+        Path p = folder;
+        while (!p.equals(existing) && Files.isDirectory(p) && isEmpty(p)) {
+            Files.delete(p);
+            final Path up = p.getParent();
+            if (up == null) {
+                return;
+            }
+            p = up;
+        }
+    }
+
+    private static void delete(Path folder) throws IOException {
+        final List<Path> inside;
+        try (Stream<Path> all = Files.walk(folder)) {
+            inside = all.sorted(Comparator.reverseOrder()).toList();
+        }
+        for (Path p : inside) {
+            Files.delete(p);
+        }
+    }
+
+    private static Problem problem(Path target, String found, String expected, String hint) {
+        return new Problem(target.toString(), 0, "--out", found, expected, hint);
+    }
+}

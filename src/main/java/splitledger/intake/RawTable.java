@@ -1,0 +1,82 @@
+package splitledger.intake;
+
+import java.util.Collections;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import splitledger.study.State;
+
+/**
+ * The wanted columns of one file, long: a table of areas has a row for each injection and compound
+ * (compound empty for a peak that is not in the study), a table that joins has its own rows. Arrays
+ * are handed over, not copied.
+ */
+final class RawTable {
+    private final TableSpec spec;
+    private final int[] lines;
+    private final SortedMap<String, String[]> labels;
+    private final SortedMap<String, double[]> numbers;
+    private final State[] states;
+
+    /**
+     * A table.
+     *
+     * @param lines line of each row
+     * @param labels label columns by name; empty text for an empty cell
+     * @param numbers number columns by name; NaN for an empty cell
+     * @param states of the areas; empty for a table without
+     */
+    RawTable(
+            TableSpec spec,
+            int[] lines,
+            SortedMap<String, String[]> labels,
+            SortedMap<String, double[]> numbers,
+            State[] states) {
+        this.spec = spec;
+        this.lines = lines;
+        this.labels = Collections.unmodifiableSortedMap(new TreeMap<>(labels));
+        this.numbers = Collections.unmodifiableSortedMap(new TreeMap<>(numbers));
+        this.states = states;
+    }
+
+    TableSpec spec() {
+        return spec;
+    }
+
+    int rows() {
+        return lines.length;
+    }
+
+    int line(int row) {
+        return lines[row];
+    }
+
+    State state(int row) {
+        return states[row];
+    }
+
+    SortedMap<String, String[]> labels() {
+        return labels;
+    }
+
+    SortedMap<String, double[]> numbers() {
+        return numbers;
+    }
+
+    /** A label column that must be there. */
+    String[] labels(String name) {
+        final String[] column = labels.get(name);
+        if (column == null) {
+            throw new IllegalStateException("no label column " + name);
+        }
+        return column;
+    }
+
+    /** Names of all columns. */
+    SortedSet<String> columns() {
+        final SortedSet<String> names = new TreeSet<>(labels.keySet());
+        names.addAll(numbers.keySet());
+        return names;
+    }
+}

@@ -1,0 +1,27 @@
+package splitledger.report;
+
+import gg.jte.html.OwaspHtmlTemplateOutput;
+import gg.jte.output.StringOutput;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import splitledger.report.templates.JtereportGenerated;
+import splitledger.study.Evaluation;
+
+/** The page for people: one file that asks for nothing from outside and runs nothing. */
+final class HtmlReport {
+    private HtmlReport() {}
+
+    /**
+     * The page.
+     *
+     * @param drawn the evaluation's figures as SVG, in their order
+     */
+    static byte[] bytes(Evaluation evaluation, List<byte[]> drawn, String programVersion) {
+        final List<String> figures =
+                drawn.stream().map(b -> new String(b, StandardCharsets.UTF_8)).toList();
+        final Page page = new PageBuilder(evaluation, figures, programVersion).page();
+        final StringOutput out = new StringOutput();
+        JtereportGenerated.render(new OwaspHtmlTemplateOutput(out), null, page);
+        return out.toString().getBytes(StandardCharsets.UTF_8);
+    }
+}

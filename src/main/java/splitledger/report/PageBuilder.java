@@ -1,0 +1,251 @@
+package splitledger.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import splitledger.base.CodePoints;
+import splitledger.report.Page.Decision;
+import splitledger.report.Page.Fact;
+import splitledger.report.Page.Link;
+import splitledger.report.Page.Picture;
+import splitledger.report.Page.Section;
+import splitledger.study.Choice;
+import splitledger.study.Evaluation;
+import splitledger.study.Figure;
+import splitledger.study.Finding;
+import splitledger.study.Flag;
+import splitledger.study.Place;
+import splitledger.study.Protocol;
+import splitledger.study.Verdict;
+
+/** Walks once over an evaluation and lays out the page. */
+final class PageBuilder {
+    private final Evaluation evaluation;
+    private final List<String> drawn;
+    private final String programVersion;
+    private final FindingTables tables;
+    private final List<Evaluation.Question> questions;
+
+    PageBuilder(Evaluation evaluation, List<String> drawn, String programVersion) {
+        this.evaluation = evaluation;
+        this.drawn = drawn;
+        this.programVersion = programVersion;
+        this.tables =
+                new FindingTables(
+                        evaluation.study().compounds().all(),
+                        evaluation.study().protocol().conventions().coverage());
+        this.questions = questions();
+    }
+
+    Page page() {
+        final Protocol protocol = evaluation.study().protocol();
+        final List<Page.BudgetView> budgets = BudgetPages.views(evaluation.budgets());
+        final WorkedExamples worked = WorkedExamples.of(evaluation);
+        final InShort inShort = new InShort(evaluation);
+        return new Page(
+                Wording.Resources.text("report.css"),
+                protocol.title(),
+                facts(protocol),
+                conventions(protocol.conventions()),
+                questions.stream()
+                        .map(q -> inShort.answer(q, anchor(q), findings(q.id())))
+                        .toList(),
+                inShort.results(),
+                BudgetPages.limits(evaluation.budgets()),
+                contents(budgets, worked),
+                sections(),
+                budgets,
+                worked.shown(),
+                worked.elsewhere(),
+                flags(),
+                dataDecisions(),
+                EvidencePage.of(evaluation.study(), programVersion, evaluation.seed()));
+    }
+
+    /** The questions, and one for every other characteristic that left a finding or a figure. */
+    private List<Evaluation.Question> questions() {
+        final Map<String, Evaluation.Question> byId = new LinkedHashMap<>();
+        evaluation.questions().forEach(q -> byId.put(q.id(), q));
+        final TreeSet<String> others = new TreeSet<>(CodePoints.ORDER);
+        evaluation.findings().forEach(f -> others.add(f.key().characteristic()));
+        evaluation.figures().forEach(f -> others.add(f.characteristic()));
+        for (String id : others) {
+            byId.computeIfAbsent(
+                    id,
+                    i ->
+                            new Evaluation.Question(
+                                    i, Wording.sentence(Wording.plain(i)), "", "", ""));
+        }
+        return List.copyOf(byId.values());
+    }
+
+    private List<Finding> findings(String characteristic) {
+        return evaluation.findings().stream()
+                .filter(f -> f.key().characteristic().equals(characteristic))
+                .toList();
+    }
+
+    private String anchor(Evaluation.Question question) {
+        return "question-" + (questions.indexOf(question) + 1);
+    }
+
+    private static List<Fact> facts(Protocol protocol) {
+        final List<Fact> facts = new ArrayList<>();
+        if (!protocol.purpose().isEmpty()) {
+            facts.add(new Fact("Purpose", Wording.plain(protocol.purpose())));
+        }
+        facts("Laboratory", protocol.laboratory(), facts);
+        facts("Instrument", protocol.instrument(), facts);
+        return List.copyOf(facts);
+    }
+
+    private static void facts(String block, Map<String, String> stated, List<Fact> into) {
+        for (var e : stated.entrySet()) {
+            final boolean main = e.getKey().equals("name") || e.getKey().equals("id");
+            into.add(
+                    new Fact(
+                            main ? block : Wording.sentence(Wording.plain(e.getKey())),
+                            e.getValue().isBlank() ? "not stated" : e.getValue()));
+        }
+    }
+
+    private static List<String> conventions(Protocol.Conventions c) {
+        final List<String> lines = new ArrayList<>();
+        lines.add(
+                "Intervals cover with a probability of "
+                        + Wording.percent(c.coverage())
+                        + " unless another is stated.");
+        if (c.splitRatio().equals("total-to-column")) {
+            lines.add("Split ratio: total flow (vent and column) to column flow.");
+        } else if (c.splitRatio().equals("vent-to-column")) {
+            lines.add("Split ratio in the tables: vent flow to column flow.");
+        }
+        if (!c.recalibrated().isEmpty()) {
+            lines.add("Calibration during the precision study: " + c.recalibrated() + ".");
+        }
+        return List.copyOf(lines);
+    }
+
+    private List<Link> contents(List<Page.BudgetView> budgets, WorkedExamples worked) {
+        final List<Link> links = new ArrayList<>();
+        questions.forEach(q -> links.add(new Link(anchor(q), q.title())));
+        if (!budgets.isEmpty()) {
+            links.add(new Link("budgets", "Uncertainty budgets"));
+        }
+        if (!worked.shown().isEmpty()) {
+            links.add(new Link("worked", "Worked by hand"));
+        }
+        links.add(new Link("data", "About the data"));
+        links.add(new Link("cautions", "Cautions"));
+        links.add(new Link("evidence", "Evidence"));
+        return List.copyOf(links);
+    }
+
+    private List<Section> sections() {
+        final List<Section> sections = new ArrayList<>();
+        for (Evaluation.Question q : questions) {
+            final List<Finding> findings = findings(q.id());
+            sections.add(
+                    new Section(
+                            anchor(q),
+                            q.title(),
+                            q.question(),
+                            q.injected(),
+                            FindingTables.badge(gravest(findings)),
+                            tables.of(findings),
+                            pictures(q.id()),
+                            q.how(),
+                            decisions(evaluation.choices(), q.id())));
+        }
+        return List.copyOf(sections);
+    }
+
+    /** The gravest verdict of some findings. */
+    static Verdict gravest(List<Finding> findings) {
+        return findings.stream()
+                .map(Finding::verdict)
+                .max(java.util.Comparator.naturalOrder())
+                .orElse(Verdict.INFORMATION);
+    }
+
+    private List<Picture> pictures(String characteristic) {
+        final List<Picture> pictures = new ArrayList<>();
+        for (int i = 0; i < drawn.size(); i++) {
+            final Figure figure = evaluation.figures().get(i);
+            if (figure.characteristic().equals(characteristic)) {
+                pictures.add(
+                        new Picture("Figure " + (i + 1) + ". " + figure.caption(), drawn.get(i)));
+            }
+        }
+        return List.copyOf(pictures);
+    }
+
+    /** Choices of one characteristic; the same choice for several compounds is one. */
+    private static List<Decision> decisions(List<Choice> choices, String characteristic) {
+        final Map<Choice, Set<String>> compounds = new LinkedHashMap<>();
+        for (Choice c : choices) {
+            if (c.characteristic().equals(characteristic)) {
+                compounds
+                        .computeIfAbsent(
+                                new Choice("", "", c.what(), c.why(), c.source()),
+                                k -> new LinkedHashSet<>())
+                        .add(c.compound());
+            }
+        }
+        return compounds.entrySet().stream()
+                .map(e -> decision(e.getKey(), String.join(", ", e.getValue())))
+                .toList();
+    }
+
+    /** A choice as the page shows it. */
+    static Decision decision(Choice choice, String about) {
+        return new Decision(about, choice.what(), choice.why(), choice.source());
+    }
+
+    private List<Page.FlagView> flags() {
+        return Stream.concat(evaluation.study().flags().stream(), evaluation.flags().stream())
+                .distinct()
+                .map(PageBuilder::flag)
+                .toList();
+    }
+
+    private static Page.FlagView flag(Flag flag) {
+        return new Page.FlagView(where(flag.place()), flag.subject(), flag.what());
+    }
+
+    private static String where(Place place) {
+        return place.file().isEmpty()
+                ? ""
+                : place.row() > 0 ? place.file() + ", line " + place.row() : place.file();
+    }
+
+    /** What reading decided, and choices that belong to no characteristic of this page. */
+    private List<Decision> dataDecisions() {
+        final Set<String> shown =
+                questions.stream()
+                        .map(Evaluation.Question::id)
+                        .collect(Collectors.toCollection(LinkedHashSet::new));
+        return Stream.concat(
+                        evaluation.study().choices().stream(),
+                        evaluation.choices().stream()
+                                .filter(c -> !shown.contains(c.characteristic())))
+                .distinct()
+                .map(c -> decision(c, c.compound()))
+                .toList();
+    }
+
+    /** A value with its uncertainty and unit, in a sentence. */
+    static String withUncertainty(Rounded r, String unit) {
+        final String after = unit.isEmpty() ? "" : " " + unit;
+        if (r.power() != 0) {
+            return "(" + r.value() + " ± " + r.uncertainty() + ")" + r.powerText() + after;
+        }
+        return r.value() + after + " ± " + r.uncertainty() + after;
+    }
+}

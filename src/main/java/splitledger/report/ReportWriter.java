@@ -1,0 +1,46 @@
+package splitledger.report;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.TreeSet;
+import splitledger.base.Vault;
+import splitledger.chart.ChartRenderer;
+import splitledger.study.Evaluation;
+import splitledger.study.Figure;
+
+/** Writes the files of an evaluation. Thread-safe: every call stands alone. */
+public final class ReportWriter {
+    private ReportWriter() {}
+
+    /**
+     * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv}, {@code
+     * results.json}, {@code figures/*.svg} and {@code report.html}. The same evaluation and version
+     * give the same bytes.
+     *
+     * @param evaluation what is written
+     * @param out where it is written
+     * @param programVersion version of the program, as the page and the record state it
+     * @throws IOException if a file cannot be written
+     * @throws IllegalArgumentException if two figures have the same id
+     */
+    public static void write(Evaluation evaluation, Vault out, String programVersion)
+            throws IOException {
+        final List<Figure> figures = evaluation.figures();
+        final TreeSet<String> ids = new TreeSet<>();
+        for (Figure figure : figures) {
+            if (!figure.id().matches("[A-Za-z0-9][A-Za-z0-9_.-]*") || !ids.add(figure.id())) {
+                throw new IllegalArgumentException(
+                        "figure id = " + figure.id() + ", must be unique and safe as a file name");
+            }
+        }
+        final List<byte[]> drawn = figures.parallelStream().map(ChartRenderer::svg).toList();
+        for (int i = 0; i < figures.size(); i++) {
+            out.write("figures/" + figures.get(i).id() + ".svg", drawn.get(i));
+        }
+        out.write("results.csv", CsvFiles.results(evaluation));
+        out.write("budget.csv", CsvFiles.budgets(evaluation));
+        out.write("budget-correlations.csv", CsvFiles.correlations(evaluation));
+        out.write("results.json", ResultsJson.bytes(evaluation, programVersion));
+        out.write("report.html", HtmlReport.bytes(evaluation, drawn, programVersion));
+    }
+}

@@ -1,0 +1,265 @@
+package splitledger.virtual;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * An experiment to be simulated: the instrument with its faults, the solutions, the days.
+ *
+ * @param title what it is
+ * @param seed of every random stream
+ * @param standard the internal standard, the same in every solution
+ * @param targets compounds that the laboratory quantifies
+ * @param forced compounds whose peak window is integrated even where no peak is seen
+ * @param compounds every peak by name, in the order of the columns
+ * @param levels amounts added, mg/L by compound, by level
+ * @param oils mass fractions, mg/g by compound, by oil
+ * @param impurities amounts that every solution holds, mg/L by compound
+ * @param days in order
+ * @param incidents mishaps at the bench
+ */
+public record Design(
+        String title,
+        long seed,
+        Inlet inlet,
+        Discrimination discrimination,
+        Loss loss,
+        Detector detector,
+        Integration integration,
+        Preparation preparation,
+        Standard standard,
+        List<String> targets,
+        List<String> forced,
+        Map<String, Compound> compounds,
+        Map<String, Map<String, Double>> levels,
+        Map<String, Map<String, Double>> oils,
+        Map<String, Double> impurities,
+        List<Day> days,
+        List<Incident> incidents) {
+    public Design {
+        targets = List.copyOf(targets);
+        forced = List.copyOf(forced);
+        compounds = ordered(compounds);
+        levels = ordered(levels);
+        oils = ordered(oils);
+        impurities = ordered(impurities);
+        days = List.copyOf(days);
+        incidents = List.copyOf(incidents);
+    }
+
+    /**
+     * What a peak is.
+     *
+     * @throws IllegalArgumentException if the design has no such compound
+     */
+    public Compound compound(String name) {
+        final Compound known = compounds.get(name);
+        if (known == null) {
+            throw new IllegalArgumentException("compound = " + name + ", is not in the design");
+        }
+        return known;
+    }
+
+    /**
+     * Syringe, split and liner.
+     *
+     * @param injectedVolume uL
+     * @param strokeScatter relative, common to all peaks of an injection
+     * @param splitRatio working ratio, total flow to column flow
+     * @param splitSettingScatter relative error of a ratio, drawn anew at each set-up
+     * @param temperature working temperature of the inlet, degC
+     * @param columnFlow mL/min at 25 degC and 101.325 kPa
+     * @param linerVolume mL
+     * @param pressure in the inlet, absolute, kPa
+     * @param runTime minutes from one injection to the next
+     */
+    public record Inlet(
+            Parameter injectedVolume,
+            Parameter strokeScatter,
+            Parameter splitRatio,
+            Parameter splitSettingScatter,
+            Parameter temperature,
+            Parameter columnFlow,
+            Parameter linerVolume,
+            Parameter pressure,
+            Parameter runTime) {}
+
+    /**
+     * The share of a compound that the inlet keeps back, by boiling point.
+     *
+     * @param heavyEndLoss share lost far above the midpoint
+     * @param midpoint boiling point of half that loss, degC
+     * @param width degC in which the loss grows by the factor e, far below the midpoint
+     * @param scatter relative, per 100 degC above {@code scatterFrom}, one draw an injection
+     * @param scatterFrom boiling point without scatter, degC
+     * @param occasions other heavy-end losses, by occasion (after maintenance, say)
+     */
+    public record Discrimination(
+            Parameter heavyEndLoss,
+            Parameter midpoint,
+            Parameter width,
+            Parameter scatter,
+            Parameter scatterFrom,
+            Map<String, Parameter> occasions) {
+        public Discrimination {
+            occasions = ordered(occasions);
+        }
+    }
+
+    /**
+     * Decomposition of first order in the hot liner.
+     *
+     * @param parent the compound that decomposes
+     * @param products moles of each formed from a mole of parent, as shares
+     * @param rate at {@code rateTemperature}, 1/s
+     * @param rateTemperature degC
+     * @param activationEnergy kJ/mol
+     */
+    public record Loss(
+            String parent,
+            Map<String, Parameter> products,
+            Parameter rate,
+            Parameter rateTemperature,
+            Parameter activationEnergy) {
+        public Loss {
+            products = ordered(products);
+        }
+    }
+
+    /**
+     * The flame ionisation detector.
+     *
+     * @param response pA*s per ng of effective carbon
+     * @param responseDeviation relative, of a compound from its effective carbon number, drawn once
+     *     for each compound
+     * @param dayGain relative, common to all peaks of a day
+     */
+    public record Detector(Parameter response, Parameter responseDeviation, Parameter dayGain) {}
+
+    /**
+     * Finding and measuring peaks.
+     *
+     * @param constant standard deviation of every area, pA*s
+     * @param proportional relative standard deviation of every area
+     * @param threshold smallest area that is reported as a peak unless integration is forced, pA*s
+     * @param significantDigits digits that the data system prints
+     */
+    public record Integration(
+            Parameter constant,
+            Parameter proportional,
+            Parameter threshold,
+            int significantDigits) {}
+
+    /**
+     * Making solutions.
+     *
+     * @param dilution relative, common to all compounds of a flask but the internal standard
+     * @param standardAddition relative, of the internal standard in a flask
+     * @param balance of a test portion, mg
+     * @param flaskVolume of a test portion's flask, mL
+     * @param volume nominal volume of that flask, mL
+     * @param portion smallest and largest test portion, mg
+     * @param between relative, of the whole procedure from test portions on, by compound: days
+     * @param analysts the same, by compound: analysts
+     */
+    public record Preparation(
+            Parameter dilution,
+            Parameter standardAddition,
+            Parameter balance,
+            Parameter flaskVolume,
+            Parameter volume,
+            Range portion,
+            Parameter between,
+            Parameter analysts) {}
+
+    /** From the smallest to the largest, in {@code unit}. */
+    public record Range(double from, double to, String unit) {}
+
+    /** The internal standard and its amount in every solution, mg/L. */
+    public record Standard(String compound, Parameter amount) {}
+
+    /**
+     * What a peak is.
+     *
+     * @param boilingPoint degC
+     * @param carbonNumber effective carbon number
+     * @param molarMass g/mol
+     */
+    public record Compound(
+            String name, double boilingPoint, double carbonNumber, double molarMass) {}
+
+    /**
+     * A working day; sessions follow each other, the order within a session is drawn.
+     *
+     * @param label as in the run list
+     * @param start of the first injection
+     */
+    public record Day(String label, LocalDate date, LocalTime start, List<List<Batch>> sessions) {
+        public Day {
+            sessions = sessions.stream().map(List::copyOf).toList();
+        }
+    }
+
+    /**
+     * Injections of one kind: every analyst prepares every level or oil so many times.
+     *
+     * @param experiment series in the run list
+     * @param flask label of one flask, or beginning of the labels of several
+     * @param numbered whether flasks are numbered on, through the whole design
+     * @param analysts who prepares and injects
+     * @param levels what is added; empty if nothing
+     * @param oils what is weighed; empty if nothing
+     * @param preparations independent preparations of each
+     * @param injections of each preparation at each setting
+     * @param splits ratios, each a set-up of its own; empty: the working ratio of the day
+     * @param temperatures of the inlet, degC; empty: the working temperature
+     * @param occasion empty if none
+     */
+    public record Batch(
+            String experiment,
+            String flask,
+            boolean numbered,
+            List<String> analysts,
+            List<String> levels,
+            List<String> oils,
+            int preparations,
+            int injections,
+            List<Double> splits,
+            List<Double> temperatures,
+            String occasion) {
+        public Batch {
+            analysts = List.copyOf(analysts);
+            levels = List.copyOf(levels);
+            oils = List.copyOf(oils);
+            splits = List.copyOf(splits);
+            temperatures = List.copyOf(temperatures);
+        }
+    }
+
+    /**
+     * One injection out of a vial that was not closed: solvent evaporates and everything left is
+     * more concentrated, but the volatile compounds evaporate with it.
+     *
+     * @param flask its label
+     * @param injection which injection of that flask, from 1
+     * @param solventLost share of the solvent
+     * @param compoundLost share lost of a compound that boils at {@code at}
+     * @param at degC
+     * @param fall degC over which the lost share falls by the factor e
+     */
+    public record Incident(
+            String flask,
+            int injection,
+            Parameter solventLost,
+            Parameter compoundLost,
+            Parameter at,
+            Parameter fall) {}
+
+    private static <V> Map<String, V> ordered(Map<String, V> map) {
+        return Collections.unmodifiableMap(new LinkedHashMap<>(map));
+    }
+}
