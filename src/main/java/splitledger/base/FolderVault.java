@@ -3,6 +3,8 @@ package splitledger.base;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 
 /**
@@ -43,12 +45,20 @@ public final class FolderVault implements Vault {
     public void write(String name, byte[] bytes) throws IOException {
         final Path path = inside(name, false);
         final Path parent = path.getParent();
-        if (parent != null) {
-            Files.createDirectories(parent);
-            if (!parent.toRealPath().startsWith(root)) {
-                throw new IOException("'" + name + "' leads outside the folder");
-            }
+        if (parent == null || path.equals(root)) {
+            throw new IOException("'" + name + "' is the folder itself");
         }
+        Path there = path;
+        for (Path up = parent;
+                !Files.exists(there, LinkOption.NOFOLLOW_LINKS) && up != null;
+                up = up.getParent()) {
+            there = up;
+        }
+        // before anything is made: a link may lead out, or to nothing (then this throws)
+        if (!there.toRealPath().startsWith(root)) {
+            throw outside(name);
+        }
+        Files.createDirectories(parent);
         Files.write(path, bytes);
     }
 
@@ -62,11 +72,26 @@ public final class FolderVault implements Vault {
     }
 
     private Path inside(String name, boolean resolveLinks) throws IOException {
-        final Path path = root.resolve(name).normalize();
+        final Path path = resolved(name);
+        if (!path.startsWith(root)) {
+            throw outside(name);
+        }
         final Path real = resolveLinks ? path.toRealPath() : path;
-        if (!path.startsWith(root) || !real.startsWith(root)) {
-            throw new IOException("'" + name + "' leads outside the folder");
+        if (!real.startsWith(root)) {
+            throw outside(name);
         }
         return real;
+    }
+
+    private Path resolved(String name) throws IOException {
+        try {
+            return root.resolve(name).normalize();
+        } catch (InvalidPathException e) {
+            throw new IOException("'" + name + "' is no name of a file here", e);
+        }
+    }
+
+    private static IOException outside(String name) {
+        return new IOException("'" + name + "' leads outside the folder");
     }
 }

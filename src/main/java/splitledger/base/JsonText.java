@@ -83,7 +83,10 @@ public final class JsonText {
         return this;
     }
 
-    /** Writes an array of numbers on one line; NaN (a gap in a drawn line) becomes null. */
+    /**
+     * Writes an array of numbers on one line; NaN (a gap in a drawn line) becomes null, infinity
+     * the string {@code "inf"}.
+     */
     public JsonText numbers(double[] values) {
         separate();
         text.append('[');
@@ -91,7 +94,11 @@ public final class JsonText {
             if (i > 0) {
                 text.append(", ");
             }
-            text.append(Double.isNaN(values[i]) ? "null" : Numbers.text(values[i]));
+            if (Double.isInfinite(values[i])) {
+                quote(Numbers.text(values[i]));
+            } else {
+                text.append(Double.isNaN(values[i]) ? "null" : Numbers.text(values[i]));
+            }
         }
         text.append(']');
         return this;

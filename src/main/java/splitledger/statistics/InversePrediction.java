@@ -53,10 +53,12 @@ public record InversePrediction(
                 b * d + t2 * (line.covariance() + (power == 1 ? responseVariance / 2 : 0));
         final double constant = d * d - t2 * (va + (power == 0 ? responseVariance : 0));
         if (!(quadratic > 0)) {
-            final double g = t2 * vb / (b * b);
+            final double g = 1 - quadratic / (b * b);
             return Outcome.not(
                     Reason.UNBOUNDED_INTERVAL,
-                    "the slope is not told from 0 well enough (g = "
+                    (power == 2
+                                    ? "slope and response scatter too much (g = "
+                                    : "the slope is not told from 0 well enough (g = ")
                             + (float) g
                             + ", must be below 1)");
         }

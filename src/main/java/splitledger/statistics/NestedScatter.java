@@ -53,9 +53,11 @@ public record NestedScatter(
         double sumOfMeans = 0;
         for (Map<String, List<Double>> members : tree.values()) {
             final List<Moments> means = new ArrayList<>();
+            // differences from one response of the group are exact or nearly so; means of the
+            // responses themselves would lose the digits that a large common part takes up
+            final double base = members.values().iterator().next().get(0);
             for (List<Double> values : members.values()) {
-                means.add(
-                        Moments.ofAll(values.stream().mapToDouble(Double::doubleValue).toArray()));
+                means.add(Moments.ofAll(values.stream().mapToDouble(v -> v - base).toArray()));
             }
             preparations += means.size();
             final int count = means.stream().mapToInt(Moments::count).sum();
@@ -71,7 +73,7 @@ public record NestedScatter(
                 between += m.count() * d * d;
                 lost += (double) m.count() * m.count() / count;
             }
-            sumOfMeans += groupMean;
+            sumOfMeans += base + groupMean;
         }
         final int withinDf = y.length - preparations;
         final int betweenDf = preparations - tree.size();

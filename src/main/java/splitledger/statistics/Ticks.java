@@ -43,7 +43,8 @@ public final class Ticks {
         final BigDecimal unit = BigDecimal.ONE.scaleByPowerOfTen(exponent);
         for (int factor : new int[] {1, 2, 5}) {
             final BigDecimal step = unit.multiply(BigDecimal.valueOf(factor));
-            if (step.doubleValue() >= rough) {
+            // a span of 5e-11 must not miss the step 1e-11 by a rounding
+            if (step.doubleValue() >= rough * (1 - 1e-9)) {
                 return step;
             }
         }

@@ -62,7 +62,7 @@ class JsonTextTest {
         final JsonText json = new JsonText();
         json.numbers(new double[] {1.5, Double.NaN, Double.POSITIVE_INFINITY, Double.MIN_VALUE});
 
-        assertThat(read(json)).isEqualTo(READER.readTree("[1.5, null, \"inf\", 5e-324]"));
+        assertThat(read(json)).isEqualTo(READER.readTree("[1.5, null, \"inf\", 4.9e-324]"));
     }
 
     @Test

@@ -88,7 +88,11 @@ class NumbersProperties {
             final boolean belowFits = fits(below, least, most, even);
             final boolean aboveFits = fits(above, least, most, even);
             if (belowFits && aboveFits) {
-                return exact.subtract(below).compareTo(above.subtract(exact)) <= 0 ? below : above;
+                final int nearer = exact.subtract(below).compareTo(above.subtract(exact));
+                // equally near: the even last digit, as everywhere in arithmetic
+                return nearer < 0 || nearer == 0 && !below.unscaledValue().testBit(0)
+                        ? below
+                        : above;
             }
             if (belowFits || aboveFits) {
                 return belowFits ? below : above;
