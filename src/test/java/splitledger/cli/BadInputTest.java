@@ -118,8 +118,12 @@ class BadInputTest {
     void twoRowsOfOneInjectionAndCompound() {
         bench.write(
                 "areas.csv",
-                "injection,compound,area,series,preparation,level,amount\n"
-                        + "i1,c,1,calibration,p1,L1,1\ni2,c,2,calibration,p2,L2,2\ni1,c,3,calibration,p3,L3,3\n");
+                """
+                injection,compound,area,series,preparation,level,amount
+                i1,c,1,calibration,p1,L1,1
+                i2,c,2,calibration,p2,L2,2
+                i1,c,3,calibration,p3,L3,3
+                """);
         refused(usual(CALIBRATION), "areas.csv:4", "i1");
     }
 
