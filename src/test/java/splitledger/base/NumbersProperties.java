@@ -90,7 +90,7 @@ class NumbersProperties {
             if (belowFits && aboveFits) {
                 final int nearer = exact.subtract(below).compareTo(above.subtract(exact));
                 // equally near: the even last digit, as everywhere in arithmetic
-                return nearer < 0 || nearer == 0 && !below.unscaledValue().testBit(0)
+                return nearer < 0 || (nearer == 0 && !below.unscaledValue().testBit(0))
                         ? below
                         : above;
             }
