@@ -10,7 +10,6 @@ import splitledger.Oracle;
  */
 final class CertifiedSets {
     /** Readings of a one-way layout. */
-    @SuppressWarnings("ArrayRecordComponent")
     record OneWay(double[] y, List<String> treatment) {
         /** All treatments as preparations of one group. */
         NestedScatter scatter() {
