@@ -1,0 +1,154 @@
+package splitledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Published tables through the command line, to all published digits. */
+class PublishedCasesTest {
+    /** Relative 1e-9, as percent: what doubles reach on these sets with room to spare. */
+    private static final double NINE_DIGITS = 1e-7;
+
+    @TempDir Path folder;
+
+    private void evaluate(String name) {
+        final Bench.Ran ran =
+                Bench.command(
+                        "evaluate",
+                        "protocols/published/" + name + "/protocol.yaml",
+                        "--out",
+                        folder.resolve("out").toString());
+        assertThat(ran).extracting(Bench.Ran::exit, Bench.Ran::err).containsExactly(0, "");
+    }
+
+    private double number(
+            String characteristic,
+            String condition,
+            String quantity,
+            String method,
+            String column) {
+        return new Bench(folder).number(characteristic, condition, quantity, method, column);
+    }
+
+    /** EURACHEM/CITAC CG 4:2012, example A5, tables A5.2 and A5.3. */
+    @Test
+    void cadmiumReleaseOfThePublicGuide() {
+        evaluate("cadmium-release");
+        assertThat(number("calibration", "", "intercept", "", "value"))
+                .isCloseTo(0.0087, within(5e-5));
+        assertThat(number("calibration", "", "slope", "", "value")).isCloseTo(0.2410, within(5e-5));
+        assertThat(number("calibration", "", "intercept", "", "standard_uncertainty"))
+                .isCloseTo(0.0029, within(5e-5));
+        assertThat(number("calibration", "", "slope", "", "standard_uncertainty"))
+                .isCloseTo(0.0050, within(5e-5));
+        assertThat(number("calibration", "", "residual-sd", "", "value"))
+                .isCloseTo(0.005486, within(5e-7));
+        // 15 digits shown in a public copy of the example
+        final String vessel = "preparation=vessel";
+        assertThat(number("calibration", vessel, "predicted-amount", "first-order", "value"))
+                .isCloseTo(0.2601659751037, within(5e-14));
+        assertThat(
+                        number(
+                                "calibration",
+                                vessel,
+                                "predicted-amount",
+                                "first-order",
+                                "standard_uncertainty"))
+                .isCloseTo(0.01784461112558, within(5e-15));
+        assertThat(number("budget", vessel, "result", "", "value")).isCloseTo(0.015, within(5e-4));
+        // published 0.0014 from rounded steps; unrounded components give 0.00147, within one unit
+        // of the last digit
+        assertThat(number("budget", vessel, "combined-standard-uncertainty", "", "value"))
+                .isCloseTo(0.0014, within(1e-4));
+    }
+
+    /** NIST StRD, Norris: certified values. */
+    @Test
+    void norrisToNineDigits() {
+        evaluate("norris");
+        assertThat(number("calibration", "", "intercept", "", "value"))
+                .isCloseTo(-0.262323073774029, withinPercentage(NINE_DIGITS));
+        assertThat(number("calibration", "", "intercept", "", "standard_uncertainty"))
+                .isCloseTo(0.232818234301152, withinPercentage(NINE_DIGITS));
+        assertThat(number("calibration", "", "slope", "", "value"))
+                .isCloseTo(1.00211681802045, withinPercentage(NINE_DIGITS));
+        assertThat(number("calibration", "", "slope", "", "standard_uncertainty"))
+                .isCloseTo(0.429796848199937e-3, withinPercentage(NINE_DIGITS));
+        assertThat(number("calibration", "", "residual-sd", "", "value"))
+                .isCloseTo(0.884796396144373, withinPercentage(NINE_DIGITS));
+        assertThat(number("calibration", "", "r-squared", "", "value"))
+                .isCloseTo(0.999993745883712, withinPercentage(NINE_DIGITS));
+    }
+
+    /**
+     * NIST StRD, SiRstv: residual standard deviation and mean square between instruments, 5
+     * readings each.
+     */
+    @Test
+    void siliconResistivityToNineDigits() {
+        evaluate("si-resistivity");
+        assertThat(number("repeatability", "", "sd-injection", "", "value"))
+                .isCloseTo(1.04076068334656e-1, withinPercentage(NINE_DIGITS));
+        assertThat(number("repeatability", "", "sd-repeatability", "", "value"))
+                .isCloseTo(Math.sqrt(1.27865654000000e-2 / 5), withinPercentage(NINE_DIGITS));
+        assertThat(number("repeatability", "", "sd-injection", "", "degrees_of_freedom"))
+                .isEqualTo(20);
+        assertThat(number("repeatability", "", "sd-repeatability", "", "degrees_of_freedom"))
+                .isEqualTo(4);
+    }
+
+    /**
+     * NIST StRD, AtmWtAg: the mean is 10^7 times the scatter, and the readings carry ten digits.
+     */
+    @Test
+    void silverAtomicWeightToNineDigits() {
+        evaluate("silver-atomic-weight");
+        assertThat(number("repeatability", "", "sd-injection", "", "value"))
+                .isCloseTo(1.51048314446410e-5, withinPercentage(NINE_DIGITS));
+        assertThat(number("repeatability", "", "sd-repeatability", "", "value"))
+                .isCloseTo(Math.sqrt(3.63834187500000e-9 / 24), withinPercentage(NINE_DIGITS));
+    }
+
+    @Test
+    void theDemoKeepsTheRulesOfItsFiles() {
+        final Bench.Ran ran =
+                Bench.command(
+                        "evaluate",
+                        "protocols/flower-oil/protocol.yaml",
+                        "--out",
+                        folder.resolve("out").toString());
+        assertThat(ran.err()).isEmpty();
+        assertThat(ran.exit()).isEqualTo(1);
+        final List<List<String>> rows = Bench.rows(folder.resolve("out/results.csv"));
+        assertThat(rows.get(0)).hasSize(18);
+        final List<List<String>> findings = rows.subList(1, rows.size());
+        assertThat(findings)
+                .isNotEmpty()
+                .allSatisfy(
+                        row -> {
+                            assertThat(row.get(12))
+                                    .isIn("estimable", "bound-only", "not-estimable");
+                            assertThat(row.get(16))
+                                    .isIn(
+                                            "meets",
+                                            "fails",
+                                            "undecided",
+                                            "not-shown",
+                                            "information");
+                            assertThat(row.get(14).isEmpty())
+                                    .isEqualTo(row.get(16).equals("information"));
+                            if (row.get(12).equals("not-estimable")) {
+                                assertThat(row.get(5)).isEmpty();
+                                assertThat(row.get(13)).isNotEmpty();
+                            }
+                        });
+        assertThat(findings).extracting(row -> row.subList(0, 5)).doesNotHaveDuplicates();
+        assertThat(folder.resolve("out/inputs/datasets/flower-oil/areas.csv"))
+                .hasSameBinaryContentAs(Path.of("datasets/flower-oil/areas.csv"));
+    }
+}
