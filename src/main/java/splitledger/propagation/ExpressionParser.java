@@ -116,12 +116,20 @@ public final class ExpressionParser {
         while (at < text.length() && isNumberPart(from)) {
             at++;
         }
+        final String digits = text.substring(from, at);
         try {
-            return new Constant(Double.parseDouble(text.substring(from, at)));
+            final double value = Double.parseDouble(digits);
+            if (value < Double.POSITIVE_INFINITY) {
+                return new Constant(value);
+            }
         } catch (NumberFormatException e) {
-            throw new ExpressionException(
-                    from + 1, "found '" + text.substring(from, at) + "', expected a number");
+            throw noNumber(from, digits);
         }
+        throw noNumber(from, digits);
+    }
+
+    private static ExpressionException noNumber(int from, String found) {
+        return new ExpressionException(from + 1, "found '" + found + "', expected a number");
     }
 
     private boolean isNumberPart(int from) {

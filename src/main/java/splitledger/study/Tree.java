@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.regex.Pattern;
 
 /**
  * A part of the protocol as it was read: plain scalars, sequences and mappings, each with its
@@ -17,8 +18,14 @@ public sealed interface Tree {
 
     /** One value as text; {@code quoted} tells a string from a bare number, true or null. */
     record Scalar(Place place, String text, boolean quoted) implements Tree {
+        /** Java would read {@code 1d} and {@code 0x1p3} as numbers too: those are labels. */
+        private static final Pattern DECIMAL = Pattern.compile("[-+.0-9eE]+");
+
         /** The number, if it is a plain finite one. */
         public OptionalDouble number() {
+            if (!DECIMAL.matcher(text.strip()).matches()) {
+                return OptionalDouble.empty();
+            }
             try {
                 final double v = Double.parseDouble(text.strip());
                 return Double.isNaN(v) || Double.isInfinite(v)
