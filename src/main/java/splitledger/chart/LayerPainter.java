@@ -5,6 +5,7 @@ import java.awt.Shape;
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
+import org.jfree.svg.SVGHints;
 import splitledger.chart.LayerRenderer.Scale;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
@@ -17,8 +18,13 @@ final class LayerPainter {
 
     static void points(Graphics2D g2, Scale scale, Figure.Points points, HouseStyle.Mark mark) {
         for (int i = 0; i < points.x().size(); i++) {
+            final String name = XmlText.clean(points.labels().get(i));
+            if (!name.isEmpty()) {
+                g2.setRenderingHint(SVGHints.KEY_ELEMENT_TITLE, XmlText.escaped(name));
+            }
             mark(g2, scale, points.x().at(i), points.y().at(i), mark);
         }
+        g2.setRenderingHint(SVGHints.KEY_ELEMENT_TITLE, null);
     }
 
     static void line(Graphics2D g2, Scale scale, Figure.Line line, HouseStyle.Trace trace) {

@@ -19,7 +19,6 @@ import splitledger.study.Choice;
 import splitledger.study.Evaluation;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
-import splitledger.study.Flag;
 import splitledger.study.Place;
 import splitledger.study.Protocol;
 import splitledger.study.Verdict;
@@ -60,6 +59,7 @@ final class PageBuilder {
                 BudgetPages.limits(evaluation.budgets()),
                 contents(budgets, worked),
                 sections(),
+                BudgetPages.common(evaluation.budgets()),
                 budgets,
                 worked.shown(),
                 worked.elsewhere(),
@@ -149,17 +149,20 @@ final class PageBuilder {
 
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
+        int shown = 0;
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
+            final List<Picture> pictures = pictures(q.id(), shown);
+            shown += pictures.size();
             sections.add(
                     new Section(
                             anchor(q),
                             q.title(),
                             q.question(),
                             q.injected(),
-                            FindingTables.badge(gravest(findings)),
+                            FindingRows.badge(gravest(findings)),
                             tables.of(findings),
-                            pictures(q.id()),
+                            pictures,
                             q.how(),
                             decisions(evaluation.choices(), q.id())));
         }
@@ -174,13 +177,18 @@ final class PageBuilder {
                 .orElse(Verdict.INFORMATION);
     }
 
-    private List<Picture> pictures(String characteristic) {
+    private List<Picture> pictures(String characteristic, int before) {
         final List<Picture> pictures = new ArrayList<>();
         for (int i = 0; i < drawn.size(); i++) {
             final Figure figure = evaluation.figures().get(i);
             if (figure.characteristic().equals(characteristic)) {
                 pictures.add(
-                        new Picture("Figure " + (i + 1) + ". " + figure.caption(), drawn.get(i)));
+                        new Picture(
+                                "Figure "
+                                        + (before + pictures.size() + 1)
+                                        + ". "
+                                        + figure.caption(),
+                                drawn.get(i)));
             }
         }
         return List.copyOf(pictures);
@@ -208,15 +216,24 @@ final class PageBuilder {
         return new Decision(about, choice.what(), choice.why(), choice.source());
     }
 
+    /** The flags; where the same is said of several subjects, it is said once. */
     private List<Page.FlagView> flags() {
-        return Stream.concat(evaluation.study().flags().stream(), evaluation.flags().stream())
-                .distinct()
-                .map(PageBuilder::flag)
+        final Map<List<String>, Set<String>> subjects = new LinkedHashMap<>();
+        Stream.concat(evaluation.study().flags().stream(), evaluation.flags().stream())
+                .forEach(
+                        f ->
+                                subjects.computeIfAbsent(
+                                                List.of(f.what(), where(f.place())),
+                                                k -> new LinkedHashSet<>())
+                                        .add(f.subject()));
+        return subjects.entrySet().stream()
+                .map(
+                        e ->
+                                new Page.FlagView(
+                                        e.getKey().get(1),
+                                        String.join(", ", e.getValue()),
+                                        e.getKey().get(0)))
                 .toList();
-    }
-
-    private static Page.FlagView flag(Flag flag) {
-        return new Page.FlagView(where(flag.place()), flag.subject(), flag.what());
     }
 
     private static String where(Place place) {
