@@ -19,12 +19,11 @@ final class LayerPainter {
     static void points(Graphics2D g2, Scale scale, Figure.Points points, HouseStyle.Mark mark) {
         for (int i = 0; i < points.x().size(); i++) {
             final String name = XmlText.clean(points.labels().get(i));
-            if (!name.isEmpty()) {
+            if (!name.isEmpty() && Scale.drawable(points.x().at(i), points.y().at(i))) {
                 g2.setRenderingHint(SVGHints.KEY_ELEMENT_TITLE, XmlText.escaped(name));
             }
             mark(g2, scale, points.x().at(i), points.y().at(i), mark);
         }
-        g2.setRenderingHint(SVGHints.KEY_ELEMENT_TITLE, null);
     }
 
     static void line(Graphics2D g2, Scale scale, Figure.Line line, HouseStyle.Trace trace) {

@@ -2,9 +2,12 @@ package splitledger.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import splitledger.base.CodePoints;
 import splitledger.report.Page.Cell;
 import splitledger.report.Page.Row;
 import splitledger.study.Answer;
@@ -17,6 +20,7 @@ import splitledger.study.Verdict;
 /** Findings as lines of a table: rounded numbers, words where there are none, remarks below. */
 final class FindingRows {
     private static final int DIGITS_OF_BOUND = 3;
+    private static final int FEW = 3;
 
     private final double coverage;
 
@@ -29,19 +33,40 @@ final class FindingRows {
         this.coverage = coverage;
     }
 
-    /** A finding by itself. */
-    Row single(Finding finding) {
-        return row(finding, false, full(finding), remarks(finding));
+    /** The method of at least three groups and of more than any other; empty if there is none. */
+    static String usualMethod(List<List<Finding>> groups) {
+        final Map<String, Integer> counts = new TreeMap<>(CodePoints.ORDER);
+        groups.forEach(g -> counts.merge(g.get(0).key().method(), 1, Integer::sum));
+        String usual = "";
+        int most = FEW - 1;
+        for (var e : counts.entrySet()) {
+            if (e.getValue() > most) {
+                most = e.getValue();
+                usual = e.getKey();
+            }
+        }
+        return usual;
+    }
+
+    /**
+     * A finding by itself.
+     *
+     * @param usual method that need not be named
+     */
+    Row single(Finding finding, String usual) {
+        return row(finding, false, full(finding), remarks(finding, usual));
     }
 
     /** Findings below a heading, which says once what is the same for all of them. */
-    List<Row> group(List<Finding> group, String heading, Function<Finding, String> label) {
-        final List<String> shared = new ArrayList<>(remarks(group.get(0)));
-        group.forEach(f -> shared.retainAll(remarks(f)));
+    List<Row> group(
+            List<Finding> group, String heading, String usual, Function<Finding, String> label) {
+        final List<String> shared = new ArrayList<>(remarks(group.get(0), usual));
+        group.forEach(f -> shared.retainAll(remarks(f, usual)));
         final List<Row> rows = new ArrayList<>();
         rows.add(heading(heading, shared));
         for (Finding f : group) {
-            final List<String> own = remarks(f).stream().filter(r -> !shared.contains(r)).toList();
+            final List<String> own =
+                    remarks(f, usual).stream().filter(r -> !shared.contains(r)).toList();
             rows.add(row(f, true, label.apply(f), own));
         }
         return rows;
@@ -55,16 +80,19 @@ final class FindingRows {
                 + (condition.isEmpty() ? "" : ", " + condition);
     }
 
-    /** Method, requirements, note: what stands in small print. */
-    private List<String> remarks(Finding finding) {
+    /**
+     * Method, requirements, note: what stands in small print. Of a plain number the verdict needs
+     * no explanation.
+     */
+    private List<String> remarks(Finding finding, String usual) {
         final List<String> remarks = new ArrayList<>();
         final String method = Wording.method(finding.key().method());
-        if (!method.isEmpty()) {
+        if (!method.isEmpty() && !finding.key().method().equals(usual)) {
             remarks.add("Method: " + method);
         }
         for (Judgement j : finding.judgements()) {
             remarks.add("Required: " + Wording.requirement(j.criterion()) + origin(j.criterion()));
-            if (!j.explanation().isEmpty()) {
+            if (!j.explanation().isEmpty() && !(finding.answer() instanceof Answer.Statistic)) {
                 remarks.add(Wording.sentence(j.explanation()));
             }
         }

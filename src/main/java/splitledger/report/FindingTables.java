@@ -68,7 +68,7 @@ final class FindingTables {
             return List.of(joined(all));
         }
         final List<Table> tables = new ArrayList<>();
-        byCompound.forEach((compound, list) -> tables.add(single(titleOf(compound), list)));
+        byCompound.forEach((compound, list) -> tables.add(single(compound, list)));
         return List.copyOf(tables);
     }
 
@@ -87,12 +87,14 @@ final class FindingTables {
                                         f.key().quantity(),
                                         f.key().method(),
                                         f.key().conditionText()));
+        final String usual = FindingRows.usualMethod(groups);
         groups.sort(Comparator.comparing(g -> g.get(0), READING));
         for (List<Finding> group : groups) {
             lines.addAll(
-                    rows.group(group, FindingRows.full(group.get(0)), FindingTables::compound));
+                    rows.group(
+                            group, FindingRows.full(group.get(0)), usual, FindingTables::compound));
         }
-        return table("Each compound", lines, Optional.empty());
+        return table("", "Each compound", usual, lines, Optional.empty());
     }
 
     private static String compound(Finding finding) {
@@ -100,11 +102,12 @@ final class FindingTables {
     }
 
     /** Quantities of one compound, their conditions below them. */
-    private Table single(String title, List<Finding> findings) {
+    private Table single(String compound, List<Finding> findings) {
         final List<List<Finding>> groups =
                 groups(findings, f -> List.of(f.key().quantity(), f.key().method()));
         final List<List<Finding>> plain = groups.stream().filter(FindingMatrix::suits).toList();
         final boolean matrix = plain.size() > 1;
+        final String usual = FindingRows.usualMethod(groups);
         final List<Row> lines = new ArrayList<>();
         for (List<Finding> group : groups) {
             if (!matrix || !plain.contains(group)) {
@@ -112,12 +115,16 @@ final class FindingTables {
                 final String heading = Wording.sentence(Wording.quantity(first.key().quantity()));
                 lines.addAll(
                         group.size() == 1
-                                ? List.of(rows.single(first))
-                                : rows.group(group, heading, FindingTables::condition));
+                                ? List.of(rows.single(first, usual))
+                                : rows.group(group, heading, usual, FindingTables::condition));
             }
         }
         return table(
-                title, lines, matrix ? Optional.of(FindingMatrix.of(plain)) : Optional.empty());
+                compound,
+                titleOf(compound),
+                usual,
+                lines,
+                matrix ? Optional.of(FindingMatrix.of(plain)) : Optional.empty());
     }
 
     private static String condition(Finding finding) {
@@ -132,9 +139,16 @@ final class FindingTables {
         return new ArrayList<>(groups.values());
     }
 
-    private Table table(String title, List<Row> lines, Optional<Page.Matrix> matrix) {
+    private Table table(
+            String compound,
+            String title,
+            String usual,
+            List<Row> lines,
+            Optional<Page.Matrix> matrix) {
         return new Table(
+                compound,
                 title,
+                Wording.method(usual),
                 Wording.percent(coverage),
                 List.of(
                         Cells.width(lines.stream().map(Row::value).toList()),

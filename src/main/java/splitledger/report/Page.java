@@ -99,21 +99,27 @@ public record Page(
             String question,
             String injected,
             Badge badge,
-            List<Table> tables,
-            List<Picture> pictures,
+            List<Part> parts,
             String how,
             List<Decision> decisions) {}
+
+    /** Findings and figures of one compound, or what is left for no single one. */
+    public record Part(Optional<Table> table, List<Picture> pictures) {}
 
     /**
      * Findings of one compound.
      *
+     * @param compound its name as files have it; empty for all or several
+     * @param method how, unless a row says otherwise; empty if every row says it
      * @param widths width of what follows the decimal point: value, uncertainty, degrees of
      *     freedom, lower, upper
      * @param judged whether any row has a criterion
      * @param matrix numbers without uncertainty of their own under many conditions
      */
     public record Table(
+            String compound,
             String title,
+            String method,
             String interval,
             List<Integer> widths,
             List<Row> rows,

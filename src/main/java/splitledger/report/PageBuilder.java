@@ -5,8 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import splitledger.base.CodePoints;
@@ -149,11 +151,9 @@ final class PageBuilder {
 
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
-        int shown = 0;
+        final Pictures pictures = new Pictures();
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
-            final List<Picture> pictures = pictures(q.id(), shown);
-            shown += pictures.size();
             sections.add(
                     new Section(
                             anchor(q),
@@ -161,12 +161,48 @@ final class PageBuilder {
                             q.question(),
                             q.injected(),
                             FindingRows.badge(gravest(findings)),
-                            tables.of(findings),
-                            pictures,
+                            parts(q.id(), tables.of(findings), pictures),
                             q.how(),
                             decisions(evaluation.choices(), q.id())));
         }
         return List.copyOf(sections);
+    }
+
+    /** Every table followed by the figures of its compound; other figures at the end. */
+    private static List<Page.Part> parts(
+            String characteristic, List<Page.Table> tables, Pictures pictures) {
+        final List<Page.Part> parts = new ArrayList<>();
+        for (Page.Table table : tables) {
+            parts.add(
+                    new Page.Part(
+                            Optional.of(table),
+                            pictures.of(characteristic, c -> c.equals(table.compound()))));
+        }
+        final List<Picture> rest = pictures.of(characteristic, c -> true);
+        if (!rest.isEmpty()) {
+            parts.add(new Page.Part(Optional.empty(), rest));
+        }
+        return List.copyOf(parts);
+    }
+
+    /** Hands out every figure once, numbered in the order of the page. */
+    private final class Pictures {
+        private final Set<Integer> used = new LinkedHashSet<>();
+
+        List<Picture> of(String characteristic, Predicate<String> compound) {
+            final List<Picture> pictures = new ArrayList<>();
+            for (int i = 0; i < drawn.size(); i++) {
+                final Figure figure = evaluation.figures().get(i);
+                final boolean wanted =
+                        figure.characteristic().equals(characteristic)
+                                && compound.test(figure.compound());
+                if (wanted && used.add(i)) {
+                    final String number = "Figure " + used.size() + ". ";
+                    pictures.add(new Picture(number + figure.caption(), drawn.get(i)));
+                }
+            }
+            return List.copyOf(pictures);
+        }
     }
 
     /** The gravest verdict of some findings. */
@@ -175,23 +211,6 @@ final class PageBuilder {
                 .map(Finding::verdict)
                 .max(java.util.Comparator.naturalOrder())
                 .orElse(Verdict.INFORMATION);
-    }
-
-    private List<Picture> pictures(String characteristic, int before) {
-        final List<Picture> pictures = new ArrayList<>();
-        for (int i = 0; i < drawn.size(); i++) {
-            final Figure figure = evaluation.figures().get(i);
-            if (figure.characteristic().equals(characteristic)) {
-                pictures.add(
-                        new Picture(
-                                "Figure "
-                                        + (before + pictures.size() + 1)
-                                        + ". "
-                                        + figure.caption(),
-                                drawn.get(i)));
-            }
-        }
-        return List.copyOf(pictures);
     }
 
     /** Choices of one characteristic; the same choice for several compounds is one. */
