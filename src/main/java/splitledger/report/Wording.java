@@ -138,9 +138,9 @@ final class Wording {
         return name.replace('-', ' ').strip();
     }
 
-    /** The text with a capital first letter. */
+    /** The text with a capital first letter, unless it begins with a symbol of one letter. */
     static String sentence(String text) {
-        if (text.isEmpty()) {
+        if (text.isEmpty() || (text.length() > 1 && !Character.isLetter(text.charAt(1)))) {
             return text;
         }
         final int first = text.codePointAt(0);
