@@ -12,7 +12,7 @@ setlocal EnableExtensions DisableDelayedExpansion
 
 rem The command that is run once after a build, in the folder of this file, to note which classes a
 rem start needs (see :prepare). What it prints is thrown away.
-set "sl_training=--help"
+set "sl_training=evaluate protocols/flower-oil/protocol.yaml --out target/training --replace"
 
 rem The folder of this file, without the backslash at its end.
 set "sl_home=%~dp0"

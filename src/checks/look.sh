@@ -6,7 +6,7 @@
 # Usage: src/checks/look.sh REPORT.html FOLDER
 set -eu
 
-if [ $# -ne 2 ]; then
+if [ $# -ne 2 ] || [ ! -f "$1" ]; then
     sed -n '2,6s/^# \{0,1\}//p' "$0" >&2
     exit 2
 fi

@@ -6,13 +6,15 @@ import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import splitledger.chart.LayerRenderer.Scale;
 import splitledger.study.Figure;
 
 /**
- * Writes names beside points where there is room: eight places about each point are tried, and a
- * name that would cover a point or another name is left out. A place that no line crosses comes
- * first.
+ * Writes names beside points. Eight places about each point are tried; a name never covers a point,
+ * a line or another name. Where every point of a layer has a name, either all of them fit or none
+ * is written (each still shows as a tip on its point); where only some have one, those that fit are
+ * written.
  */
 final class LabelPainter {
     private static final double[][] PLACES = {
@@ -27,7 +29,7 @@ final class LabelPainter {
      * Draws the names.
      *
      * @param layers whose points have names
-     * @param lines to keep away from where possible
+     * @param lines to keep away from
      */
     static void labels(
             Graphics2D g2, Scale scale, List<Figure.Points> layers, List<Figure.Line> lines) {
@@ -41,16 +43,39 @@ final class LabelPainter {
         g2.setFont(BundledFonts.plain(SIZE));
         g2.setPaint(HouseStyle.INK);
         for (Figure.Points points : layers) {
+            final List<Placed> placed = new ArrayList<>();
+            boolean all = true;
             for (int i = 0; i < points.x().size(); i++) {
                 final String text = XmlText.clean(points.labels().get(i));
-                if (!text.isEmpty() && Scale.drawable(points.x().at(i), points.y().at(i))) {
-                    label(g2, scale.area(), text, around(scale, points, i), taken, strokes);
+                if (text.isEmpty() || !Scale.drawable(points.x().at(i), points.y().at(i))) {
+                    continue;
                 }
+                final Optional<Rectangle2D> box =
+                        place(g2, scale.area(), text, around(scale, points, i), taken, strokes);
+                all &= box.isPresent();
+                box.ifPresent(
+                        b -> {
+                            placed.add(new Placed(text, b));
+                            taken.add(b);
+                        });
+            }
+            final boolean named = points.labels().stream().noneMatch(String::isEmpty);
+            if (all || !named) {
+                placed.forEach(p -> draw(g2, p));
+            } else {
+                placed.forEach(p -> taken.remove(p.box()));
             }
         }
     }
 
-    private static void label(
+    private record Placed(String text, Rectangle2D box) {}
+
+    private static void draw(Graphics2D g2, Placed placed) {
+        final double base = placed.box().getY() + SIZE * 0.82;
+        g2.drawString(placed.text(), (float) placed.box().getX(), (float) base);
+    }
+
+    private static Optional<Rectangle2D> place(
             Graphics2D g2,
             Rectangle2D area,
             String text,
@@ -58,22 +83,12 @@ final class LabelPainter {
             List<Rectangle2D> taken,
             List<Line2D> strokes) {
         final double width = TextFit.width(text, g2.getFont());
-        final List<Rectangle2D> free =
-                Arrays.stream(PLACES)
-                        .map(place -> box(point, place, width))
-                        .filter(box -> area.contains(box))
-                        .filter(box -> taken.stream().noneMatch(box::intersects))
-                        .toList();
-        free.stream()
+        return Arrays.stream(PLACES)
+                .map(place -> box(point, place, width))
+                .filter(box -> area.contains(box))
+                .filter(box -> taken.stream().noneMatch(box::intersects))
                 .filter(box -> strokes.stream().noneMatch(line -> line.intersects(box)))
-                .findFirst()
-                .or(() -> free.stream().findFirst())
-                .ifPresent(
-                        box -> {
-                            taken.add(box);
-                            final double base = box.getY() + SIZE * 0.82;
-                            g2.drawString(text, (float) box.getX(), (float) base);
-                        });
+                .findFirst();
     }
 
     private static Rectangle2D box(Rectangle2D point, double[] place, double width) {

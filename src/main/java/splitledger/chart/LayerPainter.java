@@ -5,6 +5,8 @@ import java.awt.Shape;
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
+import java.awt.geom.Rectangle2D;
+import org.jfree.svg.SVGHints;
 import splitledger.chart.LayerRenderer.Scale;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
@@ -12,13 +14,20 @@ import splitledger.study.Figure;
 /** How each kind of layer but bars is drawn. */
 final class LayerPainter {
     private static final double CAP = 4;
+    private static final double EDGE = 6;
 
     private LayerPainter() {}
 
     static void points(Graphics2D g2, Scale scale, Figure.Points points, HouseStyle.Mark mark) {
+        final Shape clip = widened(g2, scale);
         for (int i = 0; i < points.x().size(); i++) {
+            final String name = XmlText.clean(points.labels().get(i));
+            if (!name.isEmpty() && Scale.drawable(points.x().at(i), points.y().at(i))) {
+                g2.setRenderingHint(SVGHints.KEY_ELEMENT_TITLE, XmlText.escaped(name));
+            }
             mark(g2, scale, points.x().at(i), points.y().at(i), mark);
         }
+        g2.setClip(clip);
     }
 
     static void line(Graphics2D g2, Scale scale, Figure.Line line, HouseStyle.Trace trace) {
@@ -51,6 +60,7 @@ final class LayerPainter {
 
     static void intervals(
             Graphics2D g2, Scale scale, Figure.Intervals intervals, HouseStyle.Mark mark) {
+        final Shape clip = widened(g2, scale);
         g2.setStroke(HouseStyle.hairline());
         for (int i = 0; i < intervals.x().size(); i++) {
             final double x = scale.x(intervals.x().at(i));
@@ -64,6 +74,20 @@ final class LayerPainter {
             }
             mark(g2, scale, intervals.x().at(i), intervals.y().at(i), mark);
         }
+        g2.setClip(clip);
+    }
+
+    /** Lets symbols on the edge of the data area be seen whole; gives the clip there was. */
+    private static Shape widened(Graphics2D g2, Scale scale) {
+        final Shape clip = g2.getClip();
+        final Rectangle2D area = scale.area();
+        g2.setClip(
+                new Rectangle2D.Double(
+                        area.getX() - EDGE,
+                        area.getY() - EDGE,
+                        area.getWidth() + 2 * EDGE,
+                        area.getHeight() + 2 * EDGE));
+        return clip;
     }
 
     private static void mark(Graphics2D g2, Scale scale, double x, double y, HouseStyle.Mark mark) {

@@ -26,13 +26,30 @@ final class BudgetPages {
         return budget.level().isEmpty() ? compound : compound + ", level " + budget.level();
     }
 
-    /** Every budget in full. */
+    /** Every budget in full; what holds for all of them is left out. */
     static List<BudgetView> views(List<Budget> budgets) {
         final List<BudgetView> views = new ArrayList<>();
+        final List<Page.Decision> common = common(budgets);
         for (Budget budget : inReadingOrder(budgets)) {
-            views.add(view(budget, "budget-" + (views.size() + 1)));
+            final List<Page.Decision> own = new ArrayList<>(decisions(budget));
+            own.removeAll(common);
+            views.add(view(budget, "budget-" + (views.size() + 1), own));
         }
         return List.copyOf(views);
+    }
+
+    /** The choices that hold for all budgets. */
+    static List<Page.Decision> common(List<Budget> budgets) {
+        final List<Page.Decision> common = new ArrayList<>();
+        if (!budgets.isEmpty()) {
+            common.addAll(decisions(budgets.get(0)));
+            budgets.forEach(b -> common.retainAll(decisions(b)));
+        }
+        return List.copyOf(common);
+    }
+
+    private static List<Page.Decision> decisions(Budget budget) {
+        return budget.choices().stream().map(c -> PageBuilder.decision(c, "")).toList();
     }
 
     /** Compounds as they come, levels as people count them. */
@@ -95,7 +112,7 @@ final class BudgetPages {
         return byCompound;
     }
 
-    private static BudgetView view(Budget budget, String anchor) {
+    private static BudgetView view(Budget budget, String anchor, List<Page.Decision> decisions) {
         final List<Contribution> rows =
                 budget.rows().stream()
                         .sorted(Comparator.comparing(BudgetPages::share).reversed())
@@ -111,6 +128,7 @@ final class BudgetPages {
                 List.of(
                         Cells.width(rows.stream().map(Contribution::value).toList()),
                         Cells.width(rows.stream().map(Contribution::uncertainty).toList()),
+                        Cells.width(rows.stream().map(Contribution::degreesOfFreedom).toList()),
                         Cells.width(rows.stream().map(Contribution::sensitivity).toList()),
                         Cells.width(rows.stream().map(Contribution::contribution).toList()),
                         Cells.width(rows.stream().map(Contribution::share).toList())),
@@ -119,7 +137,7 @@ final class BudgetPages {
                 budget.correlations().stream().map(BudgetPages::correlation).toList(),
                 intervals(budget),
                 comparison(budget),
-                budget.choices().stream().map(c -> PageBuilder.decision(c, "")).toList());
+                List.copyOf(decisions));
     }
 
     private static String sentence(Budget budget) {
@@ -147,7 +165,7 @@ final class BudgetPages {
                 Cells.of(pair.valueText()),
                 Cells.of(pair.uncertaintyText()),
                 Wording.unit(row.unit()),
-                Wording.degreesOfFreedom(row.degreesOfFreedom()),
+                Cells.of(Wording.degreesOfFreedom(row.degreesOfFreedom())),
                 Cells.of(Rounded.alone(row.sensitivity(), 3).valueText()),
                 Cells.of(Rounded.alone(row.contribution(), 2).valueText()),
                 row.share().map(s -> Cells.of(Wording.decimals(s, 1))).orElse(Page.Cell.EMPTY));

@@ -25,11 +25,17 @@ final class Cells {
                 .orElse(0);
     }
 
-    /** A probability or a statistic; very small ones as a bound. */
+    /** A plain number: very small probabilities as a bound, uncertainties to two digits. */
     static String statistic(String quantity, double value) {
         final boolean probability = quantity.endsWith("-p") || quantity.equals("p");
         if (probability && value >= 0 && value < 0.0001) {
             return "< 0.0001";
+        }
+        if (quantity.endsWith("uncertainty")) {
+            return Rounded.alone(value, 2).valueText();
+        }
+        if (quantity.equals("coverage-factor")) {
+            return Wording.decimals(value, 2);
         }
         if (quantity.equals("r-squared")) {
             return Rounded.alone(value, ENOUGH + 3).value();

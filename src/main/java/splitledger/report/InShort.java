@@ -2,9 +2,11 @@ package splitledger.report;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Stream;
 import splitledger.report.Page.ResultRow;
 import splitledger.report.Page.ResultTable;
 import splitledger.study.Answer;
@@ -20,8 +22,12 @@ final class InShort {
 
     private final Evaluation evaluation;
 
+    /** Looked up only, never walked through. */
+    private final Map<List<String>, Double> values;
+
     InShort(Evaluation evaluation) {
         this.evaluation = evaluation;
+        this.values = values(evaluation.findings());
     }
 
     /** A characteristic in short. */
@@ -34,14 +40,12 @@ final class InShort {
             sentences.add("No requirement was set.");
         } else if (met == judged.size()) {
             sentences.add(
-                    "All "
-                            + Wording.count(
-                                    judged.size(),
-                                    "finding under a requirement meets it.",
-                                    "findings under a requirement meet it."));
-            if (judged.size() == 1) {
-                sentences.set(0, "The finding under a requirement meets it.");
-            }
+                    switch (judged.size()) {
+                        case 1 -> "The finding under a requirement meets it.";
+                        case 2 -> "Both findings under a requirement meet it.";
+                        default ->
+                                "All " + judged.size() + " findings under a requirement meet it.";
+                    });
         } else {
             if (met > 0) {
                 sentences.add(met + " of " + judged.size() + " findings meet their requirement.");
@@ -70,7 +74,7 @@ final class InShort {
                 anchor,
                 question.title(),
                 question.question(),
-                FindingTables.badge(PageBuilder.gravest(findings)),
+                FindingRows.badge(PageBuilder.gravest(findings)),
                 List.copyOf(sentences));
     }
 
@@ -83,7 +87,7 @@ final class InShort {
                         f.judgements().stream()
                                 .filter(j -> j.verdict() == f.verdict())
                                 .map(Judgement::criterion)
-                                .map(c -> c.text())
+                                .map(Wording::requirement)
                                 .toList());
         return Wording.sentence(f.verdict().words())
                 + ": "
@@ -133,29 +137,43 @@ final class InShort {
         return unit.isEmpty() ? number : number + " " + unit;
     }
 
-    /** The reported results, in order of compounds and labels. */
+    /**
+     * The reported results by compound; those at calibration levels only if there are no others.
+     */
     Optional<ResultTable> results() {
-        final List<String> compounds = evaluation.study().compounds().all();
-        final List<Finding> found =
+        final List<Finding> all =
                 evaluation.findings().stream()
                         .filter(f -> f.key().quantity().equals("result"))
                         .filter(f -> !f.key().condition().containsKey("level"))
                         .sorted(
-                                Comparator.<Finding>comparingInt(
-                                                f -> compounds.indexOf(f.key().compound()))
-                                        .thenComparing(
-                                                f -> f.key().conditionText(), NaturalOrder.ORDER))
+                                Comparator.comparing(
+                                        f -> f.key().conditionText(), NaturalOrder.ORDER))
                         .toList();
+        final List<Finding> reported =
+                all.stream().filter(f -> !f.key().condition().containsKey("level")).toList();
+        final List<Finding> found = reported.isEmpty() ? all : reported;
         if (found.isEmpty()) {
             return Optional.empty();
         }
-        final List<ResultRow> rows = found.stream().map(this::row).toList();
+        final Map<String, List<ResultRow>> byCompound = new LinkedHashMap<>();
+        evaluation.study().compounds().all().forEach(c -> byCompound.put(c, new ArrayList<>()));
+        found.forEach(
+                f ->
+                        byCompound
+                                .computeIfAbsent(f.key().compound(), c -> new ArrayList<>())
+                                .add(row(f)));
+        byCompound.values().removeIf(List::isEmpty);
+        final List<ResultRow> rows = byCompound.values().stream().flatMap(List::stream).toList();
         return Optional.of(
                 new ResultTable(
                         List.of(
                                 Cells.width(rows.stream().map(ResultRow::value).toList()),
-                                Cells.width(rows.stream().map(ResultRow::expanded).toList())),
-                        rows,
+                                Cells.width(rows.stream().map(ResultRow::expanded).toList()),
+                                Cells.width(
+                                        rows.stream().map(ResultRow::degreesOfFreedom).toList())),
+                        byCompound.entrySet().stream()
+                                .map(e -> new Page.ResultGroup(e.getKey(), e.getValue()))
+                                .toList(),
                         found.stream().anyMatch(f -> !f.judgements().isEmpty())));
     }
 
@@ -164,23 +182,21 @@ final class InShort {
         final String unit = Wording.unit(f.answer().unit());
         if (!(f.answer() instanceof Answer.Estimate e)) {
             final String words =
-                    f.answer() instanceof Answer.Bound ? number(f) : FindingTables.notShown(f);
+                    f.answer() instanceof Answer.Bound ? number(f) : FindingRows.notShown(f);
             return new ResultRow(
-                    f.key().compound(),
                     which,
                     Page.Cell.EMPTY,
                     Page.Cell.EMPTY,
                     unit,
                     "",
-                    "",
+                    Page.Cell.EMPTY,
                     words,
-                    FindingTables.badge(f.verdict()));
+                    FindingRows.shortBadge(f.verdict()));
         }
         final double expanded =
                 beside(f.key(), "expanded-uncertainty").orElse((e.upper() - e.lower()) / 2);
         final Rounded pair = Rounded.of(e.value(), expanded);
         return new ResultRow(
-                f.key().compound(),
                 which,
                 Cells.of(pair.valueText()),
                 Cells.of(pair.uncertaintyText()),
@@ -189,9 +205,9 @@ final class InShort {
                         .or(() -> ratio(expanded, e.standardUncertainty()))
                         .map(k -> Wording.decimals(k, 2))
                         .orElse(""),
-                Wording.degreesOfFreedom(e.degreesOfFreedom()),
+                Cells.of(Wording.degreesOfFreedom(e.degreesOfFreedom())),
                 "",
-                FindingTables.badge(f.verdict()));
+                FindingRows.shortBadge(f.verdict()));
     }
 
     private static Optional<Double> ratio(double expanded, double u) {
@@ -200,20 +216,23 @@ final class InShort {
 
     /** The value of another quantity of the same compound and condition. */
     private Optional<Double> beside(Key key, String quantity) {
-        return evaluation.findings().stream()
-                .filter(f -> f.key().quantity().equals(quantity))
-                .filter(f -> f.key().characteristic().equals(key.characteristic()))
-                .filter(f -> f.key().compound().equals(key.compound()))
-                .filter(f -> f.key().condition().equals(key.condition()))
-                .map(Finding::answer)
-                .flatMap(InShort::value)
-                .findFirst();
+        return Optional.ofNullable(values.get(place(key, quantity)));
     }
 
-    private static Stream<Double> value(Answer answer) {
-        if (answer instanceof Answer.Estimate e) {
-            return Stream.of(e.value());
+    private static List<String> place(Key key, String quantity) {
+        return List.of(key.characteristic(), key.compound(), key.conditionText(), quantity);
+    }
+
+    private static Map<List<String>, Double> values(List<Finding> findings) {
+        final Map<List<String>, Double> values = new HashMap<>();
+        for (Finding f : findings) {
+            final List<String> place = place(f.key(), f.key().quantity());
+            if (f.answer() instanceof Answer.Estimate e) {
+                values.putIfAbsent(place, e.value());
+            } else if (f.answer() instanceof Answer.Statistic s) {
+                values.putIfAbsent(place, s.value());
+            }
         }
-        return answer instanceof Answer.Statistic s ? Stream.of(s.value()) : Stream.empty();
+        return values;
     }
 }

@@ -16,6 +16,7 @@ import java.util.Optional;
  * @param limits what limits the results most
  * @param contents links to the sections
  * @param sections one for every characteristic
+ * @param budgetDecisions what holds for all budgets
  * @param budgets one for every budget
  * @param worked calculations worked by hand
  * @param elsewhere how many more are kept in the machine-readable record; empty if none
@@ -33,6 +34,7 @@ public record Page(
         List<Limit> limits,
         List<Link> contents,
         List<Section> sections,
+        List<Decision> budgetDecisions,
         List<BudgetView> budgets,
         List<Worked> worked,
         String elsewhere,
@@ -67,7 +69,10 @@ public record Page(
     }
 
     /** The reported results. */
-    public record ResultTable(List<Integer> widths, List<ResultRow> rows, boolean judged) {}
+    public record ResultTable(List<Integer> widths, List<ResultGroup> groups, boolean judged) {}
+
+    /** The results of one compound. */
+    public record ResultGroup(String compound, List<ResultRow> rows) {}
 
     /**
      * A reported result.
@@ -75,13 +80,12 @@ public record Page(
      * @param instead words in place of numbers; empty if there are numbers
      */
     public record ResultRow(
-            String compound,
             String which,
             Cell value,
             Cell expanded,
             String unit,
             String factor,
-            String degreesOfFreedom,
+            Cell degreesOfFreedom,
             String instead,
             Badge badge) {}
 
@@ -95,19 +99,41 @@ public record Page(
             String question,
             String injected,
             Badge badge,
-            List<Table> tables,
-            List<Picture> pictures,
+            List<Part> parts,
             String how,
             List<Decision> decisions) {}
+
+    /** Findings and figures of one compound, or what is left for no single one. */
+    public record Part(Optional<Table> table, List<Picture> pictures) {}
 
     /**
      * Findings of one compound.
      *
-     * @param widths width of what follows the decimal point: value, uncertainty, lower, upper
+     * @param compound its name as files have it; empty for all or several
+     * @param method how, unless a row says otherwise; empty if every row says it
+     * @param widths width of what follows the decimal point: value, uncertainty, degrees of
+     *     freedom, lower, upper
      * @param judged whether any row has a criterion
+     * @param matrix numbers without uncertainty of their own under many conditions
      */
     public record Table(
-            String title, String interval, List<Integer> widths, List<Row> rows, boolean judged) {}
+            String compound,
+            String title,
+            String method,
+            String interval,
+            List<Integer> widths,
+            List<Row> rows,
+            boolean judged,
+            Optional<Matrix> matrix) {}
+
+    /** Conditions down, quantities across. */
+    public record Matrix(List<Column> columns, List<Line> lines) {}
+
+    /** A quantity of a matrix. */
+    public record Column(String what, String unit, int width) {}
+
+    /** A condition of a matrix with one number for each column, empty where there is none. */
+    public record Line(String which, List<Cell> cells) {}
 
     /**
      * A line of a table of findings.
@@ -124,7 +150,7 @@ public record Page(
             List<String> remarks,
             Cell value,
             Cell uncertainty,
-            String degreesOfFreedom,
+            Cell degreesOfFreedom,
             Cell lower,
             Cell upper,
             String unit,
@@ -160,7 +186,7 @@ public record Page(
             Cell value,
             Cell uncertainty,
             String unit,
-            String degreesOfFreedom,
+            Cell degreesOfFreedom,
             Cell sensitivity,
             Cell contribution,
             Cell share) {}

@@ -5,8 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import splitledger.base.CodePoints;
@@ -19,7 +21,6 @@ import splitledger.study.Choice;
 import splitledger.study.Evaluation;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
-import splitledger.study.Flag;
 import splitledger.study.Place;
 import splitledger.study.Protocol;
 import splitledger.study.Verdict;
@@ -60,6 +61,7 @@ final class PageBuilder {
                 BudgetPages.limits(evaluation.budgets()),
                 contents(budgets, worked),
                 sections(),
+                BudgetPages.common(evaluation.budgets()),
                 budgets,
                 worked.shown(),
                 worked.elsewhere(),
@@ -149,6 +151,7 @@ final class PageBuilder {
 
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
+        final Pictures pictures = new Pictures();
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
             sections.add(
@@ -157,13 +160,49 @@ final class PageBuilder {
                             q.title(),
                             q.question(),
                             q.injected(),
-                            FindingTables.badge(gravest(findings)),
-                            tables.of(findings),
-                            pictures(q.id()),
+                            FindingRows.badge(gravest(findings)),
+                            parts(q.id(), tables.of(findings), pictures),
                             q.how(),
                             decisions(evaluation.choices(), q.id())));
         }
         return List.copyOf(sections);
+    }
+
+    /** Every table followed by the figures of its compound; other figures at the end. */
+    private static List<Page.Part> parts(
+            String characteristic, List<Page.Table> tables, Pictures pictures) {
+        final List<Page.Part> parts = new ArrayList<>();
+        for (Page.Table table : tables) {
+            parts.add(
+                    new Page.Part(
+                            Optional.of(table),
+                            pictures.of(characteristic, c -> c.equals(table.compound()))));
+        }
+        final List<Picture> rest = pictures.of(characteristic, c -> true);
+        if (!rest.isEmpty()) {
+            parts.add(new Page.Part(Optional.empty(), rest));
+        }
+        return List.copyOf(parts);
+    }
+
+    /** Hands out every figure once, numbered in the order of the page. */
+    private final class Pictures {
+        private final Set<Integer> used = new LinkedHashSet<>();
+
+        List<Picture> of(String characteristic, Predicate<String> compound) {
+            final List<Picture> pictures = new ArrayList<>();
+            for (int i = 0; i < drawn.size(); i++) {
+                final Figure figure = evaluation.figures().get(i);
+                final boolean wanted =
+                        figure.characteristic().equals(characteristic)
+                                && compound.test(figure.compound());
+                if (wanted && used.add(i)) {
+                    final String number = "Figure " + used.size() + ". ";
+                    pictures.add(new Picture(number + figure.caption(), drawn.get(i)));
+                }
+            }
+            return List.copyOf(pictures);
+        }
     }
 
     /** The gravest verdict of some findings. */
@@ -172,18 +211,6 @@ final class PageBuilder {
                 .map(Finding::verdict)
                 .max(java.util.Comparator.naturalOrder())
                 .orElse(Verdict.INFORMATION);
-    }
-
-    private List<Picture> pictures(String characteristic) {
-        final List<Picture> pictures = new ArrayList<>();
-        for (int i = 0; i < drawn.size(); i++) {
-            final Figure figure = evaluation.figures().get(i);
-            if (figure.characteristic().equals(characteristic)) {
-                pictures.add(
-                        new Picture("Figure " + (i + 1) + ". " + figure.caption(), drawn.get(i)));
-            }
-        }
-        return List.copyOf(pictures);
     }
 
     /** Choices of one characteristic; the same choice for several compounds is one. */
@@ -208,15 +235,24 @@ final class PageBuilder {
         return new Decision(about, choice.what(), choice.why(), choice.source());
     }
 
+    /** The flags; where the same is said of several subjects, it is said once. */
     private List<Page.FlagView> flags() {
-        return Stream.concat(evaluation.study().flags().stream(), evaluation.flags().stream())
-                .distinct()
-                .map(PageBuilder::flag)
+        final Map<List<String>, Set<String>> subjects = new LinkedHashMap<>();
+        Stream.concat(evaluation.study().flags().stream(), evaluation.flags().stream())
+                .forEach(
+                        f ->
+                                subjects.computeIfAbsent(
+                                                List.of(f.what(), where(f.place())),
+                                                k -> new LinkedHashSet<>())
+                                        .add(f.subject()));
+        return subjects.entrySet().stream()
+                .map(
+                        e ->
+                                new Page.FlagView(
+                                        e.getKey().get(1),
+                                        String.join(", ", e.getValue()),
+                                        e.getKey().get(0)))
                 .toList();
-    }
-
-    private static Page.FlagView flag(Flag flag) {
-        return new Page.FlagView(where(flag.place()), flag.subject(), flag.what());
     }
 
     private static String where(Place place) {

@@ -11,7 +11,9 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import splitledger.base.Numbers;
 import splitledger.study.Answer;
+import splitledger.study.Criterion;
 import splitledger.study.Key;
 
 /**
@@ -65,7 +67,26 @@ final class Wording {
 
     /** How, in words; empty if there is nothing to tell. */
     static String method(String name) {
-        return plain(name);
+        return switch (name) {
+            case "fieller" -> "Fieller's method";
+            case "first-order" -> "law of propagation, first order";
+            case "moments" -> "analysis of variance, moments";
+            default -> name.replace("^2", "²");
+        };
+    }
+
+    /** A requirement. */
+    static String requirement(Criterion criterion) {
+        if (criterion.limit() instanceof Criterion.Limit.Within w) {
+            final String unit = unit(criterion.unit());
+            return "within "
+                    + Numbers.text(w.margin())
+                    + (unit.isEmpty() ? "" : " " + unit)
+                    + " of "
+                    + Numbers.text(w.equals()).replace('-', '−')
+                    + (unit.isEmpty() ? "" : " " + unit);
+        }
+        return criterion.text();
     }
 
     /** A unit beside a number; a ratio has none. */
@@ -78,7 +99,8 @@ final class Wording {
         if (Double.isInfinite(value)) {
             return "∞";
         }
-        return value >= 100 ? Rounded.alone(Math.rint(value)).value() : decimals(value, 1);
+        final boolean whole = value == Math.rint(value);
+        return value >= 100 || whole ? Rounded.alone(Math.rint(value)).value() : decimals(value, 1);
     }
 
     /** A probability as percent. */
@@ -116,9 +138,9 @@ final class Wording {
         return name.replace('-', ' ').strip();
     }
 
-    /** The text with a capital first letter. */
+    /** The text with a capital first letter, unless it begins with a symbol of one letter. */
     static String sentence(String text) {
-        if (text.isEmpty()) {
+        if (text.isEmpty() || (text.length() > 1 && !Character.isLetter(text.charAt(1)))) {
             return text;
         }
         final int first = text.codePointAt(0);
