@@ -67,6 +67,72 @@ class PublishedCasesTest {
                 .isCloseTo(0.0014, within(1e-4));
     }
 
+    /**
+     * The same, what surrounds the result: correlation of the coefficients, relative uncertainty.
+     */
+    @Test
+    void cadmiumReleaseOfThePublicGuideBesideItsResult() {
+        evaluate("cadmium-release");
+        final double covariance =
+                number("calibration", "", "intercept-slope-covariance", "", "value");
+        final double a = number("calibration", "", "intercept", "", "standard_uncertainty");
+        final double b = number("calibration", "", "slope", "", "standard_uncertainty");
+        // shown in a public copy of the example
+        assertThat(covariance / (a * b)).isCloseTo(-0.8704, within(5e-5));
+        assertThat(Math.sqrt(number("calibration", "", "r-squared", "", "value")))
+                .isCloseTo(0.997, within(5e-4));
+        final String vessel = "preparation=vessel";
+        final double u = number("budget", vessel, "combined-standard-uncertainty", "", "value");
+        // published 0.097, from memory; unrounded steps give 0.0975
+        assertThat(u / number("budget", vessel, "result", "", "value"))
+                .isCloseTo(0.097, within(1e-3));
+    }
+
+    /** EURACHEM/CITAC CG 4:2000 (2nd edition), example A5: 0.036 mg/dm2, relative 0.09. */
+    @Test
+    void cadmiumReleaseOfTheSecondEdition() {
+        evaluate("cadmium-release-2000");
+        final String vessel = "preparation=vessel";
+        final double r = number("budget", vessel, "result", "", "value");
+        final double u = number("budget", vessel, "combined-standard-uncertainty", "", "value");
+        assertThat(r).isCloseTo(0.036, within(5e-4));
+        assertThat(u / r).isCloseTo(0.09, within(5e-3));
+        // printed 0.0033, the product of rounded 0.036 and 0.09; unrounded inputs, u(c0) printed
+        // as 0.018, give 0.00347 (computed with R)
+        assertThat(u).isCloseTo(0.00347, within(5e-5));
+    }
+
+    /** NIST StRD, SmLs04: nine digits are what readings of 1000000.3 hold as doubles. */
+    @Test
+    void simonAndLesageToTheDigitsThatDoublesHold() {
+        evaluate("simon-lesage-04");
+        assertThat(number("repeatability", "", "sd-injection", "", "value"))
+                .isCloseTo(0.1, withinPercentage(NINE_DIGITS));
+        assertThat(number("repeatability", "", "sd-repeatability", "", "value"))
+                .isCloseTo(Math.sqrt(0.21 / 21), withinPercentage(NINE_DIGITS));
+        assertThat(number("repeatability", "", "sd-injection", "", "degrees_of_freedom"))
+                .isEqualTo(180);
+        assertThat(number("repeatability", "", "sd-repeatability", "", "degrees_of_freedom"))
+                .isEqualTo(8);
+    }
+
+    /** Box, Hunter and Hunter, Statistics for Experimenters: components 28.53 and 0.92. */
+    @Test
+    void moistureOfPigmentPasteWithTheBatchAsAFactor() {
+        evaluate("pigment-paste");
+        final double test = number("repeatability", "", "sd-injection", "", "value");
+        assertThat(test * test).isCloseTo(0.917, within(5e-4));
+        final double result = number("repeatability", "", "sd-repeatability", "", "value");
+        assertThat(result * result - test * test).isCloseTo(28.53, within(5e-3));
+        assertThat(number("repeatability", "", "sd-injection", "", "degrees_of_freedom"))
+                .isEqualTo(30);
+        // Satterthwaite of 57.98/2 with 15 and 0.917/2 with 30 degrees of freedom
+        final double a = 57.98333333 / 2;
+        final double b = 0.9166666667 / 2;
+        assertThat(number("repeatability", "", "sd-repeatability", "", "degrees_of_freedom"))
+                .isCloseTo((a + b) * (a + b) / (a * a / 15 + b * b / 30), within(1e-6));
+    }
+
     /** NIST StRD, Norris: certified values. */
     @Test
     void norrisToNineDigits() {
