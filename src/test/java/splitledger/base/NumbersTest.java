@@ -43,16 +43,11 @@ class NumbersTest {
         assertThat(Numbers.text(Double.parseDouble(read))).isEqualTo(expected);
     }
 
-    /** Java 17 writes 2.0E-3 for 2e-3 and 2.2E-322 for a number that 2e-322 does not give. */
+    /** Seen with Java 17.0.15: 5.6843418860808015E-14 and 1.9999999999999998E23. */
     @Test
-    void isNotMisledByTheTextOfTheJdk() {
-        // 2^-44 = 5.684341886080802e-14 (16 digits); some versions of Double.toString need 17
+    void isShorterThanTheTextOfJava17() {
         assertThat(Numbers.text(0x1p-44)).isEqualTo("5.684341886080802e-14");
-        // 2.0E-3 in Java 17 has the digits 20
-        assertThat(Numbers.text(2.0E-3)).isEqualTo("0.002");
-        // Java 17 writes 2.0000000000000005E22 and the like with a digit too many for some; 2^77
-        // too
-        assertThat(Double.parseDouble(Numbers.text(0x1p77))).isEqualTo(0x1p77);
+        assertThat(Numbers.text(2e23)).isEqualTo("2e23");
     }
 
     @ParameterizedTest
