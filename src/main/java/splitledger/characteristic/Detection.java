@@ -3,7 +3,9 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import splitledger.propagation.UncertainLine;
 import splitledger.study.Card;
 import splitledger.study.Card.Form;
@@ -34,7 +36,7 @@ public final class Detection implements Characteristic {
                                     Form.WHERE,
                                     List.of(),
                                     true,
-                                    "Calibrants and blanks; rows without an amount, or with amount 0, are the blanks."),
+                                    "Calibrants and blanks; injections without an amount above 0 are the blanks."),
                             new Option(
                                     "blanks",
                                     Form.WHERE,
@@ -71,11 +73,7 @@ public final class Detection implements Characteristic {
     public Contribution evaluate(Study study, Tree.Mapping options, Earlier earlier) {
         final Rows where = study.table().rows(Where.of(options.mapping("where")));
         final Rows blanks =
-                chosen(study, options, "blanks")
-                        .orElseGet(
-                                () ->
-                                        where.only(
-                                                row -> !(study.table().number("amount", row) > 0)));
+                chosen(study, options, "blanks").orElseGet(() -> blanks(study, where));
         final Rows spiked = chosen(study, options, "spiked").orElse(Rows.NONE);
         final Responses responses = Responses.of(study);
         final List<Finding> findings = new ArrayList<>();
@@ -101,6 +99,16 @@ public final class Detection implements Characteristic {
 
     private static Optional<Rows> chosen(Study study, Tree.Mapping options, String option) {
         return options.get(option).map(t -> study.table().rows(Where.of(options.mapping(option))));
+    }
+
+    /** Rows of the injections in which no target has an amount above 0. */
+    private static Rows blanks(Study study, Rows where) {
+        final Set<String> calibrants =
+                where.stream()
+                        .filter(row -> study.table().number("amount", row) > 0)
+                        .mapToObj(study.table()::injection)
+                        .collect(Collectors.toSet());
+        return where.only(row -> !calibrants.contains(study.table().injection(row)));
     }
 
     /** Smallest amount above 0 among the calibrants; infinite if none. */
