@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
+import org.jfree.chart.text.TextUtils;
 import splitledger.base.ScratchFile;
 
 /**
@@ -53,6 +54,8 @@ final class BundledFonts {
             if (!hasFonts && System.getProperty(CONFIGURATION) == null) {
                 System.setProperty(CONFIGURATION, emptyConfiguration());
             }
+            // Upright axis labels stay text, which can be searched, instead of outlines of glyphs.
+            TextUtils.setUseDrawRotatedStringWorkaround(false);
         }
 
         static void nothing() {}

@@ -19,7 +19,7 @@ record Rounded(String value, String uncertainty, int power) {
     private static final int DIGITS_ALONE = 4;
     private static final int DIGITS_EXACT = 6;
     private static final int MOST_DIGITS_BEFORE = 7;
-    private static final int MOST_DECIMALS = 6;
+    private static final int SMALLEST_EXPONENT = -4;
     private static final String SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
     /**
@@ -91,8 +91,7 @@ record Rounded(String value, String uncertainty, int power) {
     private static Rounded scaled(BigDecimal v, BigDecimal u, int scale) {
         final BigDecimal larger = v.abs().max(u.abs());
         final int exponent = larger.signum() == 0 ? 0 : larger.precision() - larger.scale() - 1;
-        final boolean plain =
-                exponent < MOST_DIGITS_BEFORE && (scale <= MOST_DECIMALS || exponent >= -1);
+        final boolean plain = exponent < MOST_DIGITS_BEFORE && exponent >= SMALLEST_EXPONENT;
         final int power = plain ? 0 : exponent;
         final int places = scale + power;
         return new Rounded(
