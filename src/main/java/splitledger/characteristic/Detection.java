@@ -72,8 +72,7 @@ public final class Detection implements Characteristic {
     @Override
     public Contribution evaluate(Study study, Tree.Mapping options, Earlier earlier) {
         final Rows where = study.table().rows(Where.of(options.mapping("where")));
-        final Rows blanks =
-                chosen(study, options, "blanks").orElseGet(() -> blanks(study, where));
+        final Rows blanks = chosen(study, options, "blanks").orElseGet(() -> blanks(study, where));
         final Rows spiked = chosen(study, options, "spiked").orElse(Rows.NONE);
         final Responses responses = Responses.of(study);
         final List<Finding> findings = new ArrayList<>();
