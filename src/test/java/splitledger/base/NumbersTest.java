@@ -9,6 +9,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Expected texts follow from the definition (fewest digits, nearest), worked by hand. */
+@SuppressWarnings("FloatingPointLiteralPrecision") // literals that round are what is tested
 class NumbersTest {
 
     @ParameterizedTest
