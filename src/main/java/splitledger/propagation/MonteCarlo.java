@@ -179,7 +179,7 @@ public final class MonteCarlo {
             for (Root r : roots) {
                 r.shape().fill(root, BLOCK, random);
                 final double[] factor = pools.get(r.pool());
-                if (factor != null) {
+                if (factor != null && r.shape() instanceof Shape.Normal) {
                     for (int t = 0; t < BLOCK; t++) {
                         root[t] *= factor[t];
                     }
