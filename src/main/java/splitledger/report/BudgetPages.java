@@ -187,7 +187,11 @@ final class BudgetPages {
                     case "B" -> "from elsewhere";
                     default -> row.evaluation();
                 };
-        return List.of(kind, Wording.plain(row.distribution()), row.source()).stream()
+        final String shape =
+                row.distribution().isBlank() || row.distribution().equals("exact")
+                        ? row.distribution()
+                        : Wording.plain(row.distribution()) + " distribution";
+        return List.of(kind, shape, row.source()).stream()
                 .filter(t -> !t.isBlank())
                 .collect(Collectors.joining(", "));
     }
