@@ -109,6 +109,17 @@ public final class Calibration implements Characteristic {
                     CalibrationFit.of(
                             study, calibrants, options.text("weights").orElse(""), responses);
             choices.addAll(fit.choices());
+            if (study.table().has("amount_u")) {
+                choices.add(
+                        new Choice(
+                                ID,
+                                compound,
+                                "The stated uncertainties of the amounts (amount_u) are not added",
+                                "errors that differ from preparation to preparation are in the scatter about"
+                                        + " the line already; an error that all levels share is in no uncertainty"
+                                        + " here and must be an input of the measurement equation",
+                                "Berkson, J. Am. Stat. Assoc. 45 (1950) 164 (from memory)"));
+            }
             findings.addAll(new CalibrationFindings(study, calibrants, fit).all());
             fit.line().ifPresent(line -> lines.put(compound, line));
             final Predictions predictions = new Predictions(study, responses, fit, calibrants);

@@ -191,7 +191,15 @@ public final class Judge {
                 final double q = Quantiles.chiSquare(upper ? risk : 1 - risk, e.degreesOfFreedom());
                 yield e.value() * Math.sqrt(e.degreesOfFreedom() / q);
             }
-            case ENDS -> upper ? e.upper() : e.lower();
+            case ENDS -> {
+                // the stated half-widths, scaled from their own probability to the wanted one
+                final double scale =
+                        Quantiles.t(1 - risk, e.degreesOfFreedom())
+                                / Quantiles.coverageFactor(e.coverage(), e.degreesOfFreedom());
+                yield upper
+                        ? e.value() + scale * (e.upper() - e.value())
+                        : e.value() - scale * (e.value() - e.lower());
+            }
         };
     }
 
