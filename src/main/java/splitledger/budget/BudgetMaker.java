@@ -32,11 +32,13 @@ final class BudgetMaker {
     private final Measurand measurand;
     private final Expression equation;
     private final double coverage;
+    private final boolean trials;
 
-    BudgetMaker(Measurand measurand, Expression equation, double coverage) {
+    BudgetMaker(Measurand measurand, Expression equation, double coverage, boolean trials) {
         this.measurand = measurand;
         this.equation = equation;
         this.coverage = coverage;
+        this.trials = trials;
     }
 
     /** Value, uncertainty and sensitivities of one result. */
@@ -87,7 +89,7 @@ final class BudgetMaker {
                 k * result.standardUncertainty(),
                 BudgetRows.of(order, inputs, sources(), propagated),
                 BudgetRows.correlations(order, inputs, propagated),
-                Optional.of(simulate(inputs, found, seed)),
+                trials ? Optional.of(simulate(inputs, found, seed)) : Optional.empty(),
                 choices,
                 trail(inputs, result.value()));
     }

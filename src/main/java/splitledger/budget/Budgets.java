@@ -21,6 +21,7 @@ import splitledger.study.Card.Quantity;
 import splitledger.study.Choice;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
+import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Protocol.Measurand;
@@ -96,13 +97,15 @@ public final class Budgets {
     private final ComponentMap map;
     private final BudgetMaker maker;
     private final boolean usesFound;
+    private final boolean figured;
 
     private Budgets(
             Study study,
             Measurand measurand,
             SortedMap<String, UncertainLine> lines,
             List<Finding> findings,
-            long seed) {
+            long seed,
+            Extent extent) {
         this.study = study;
         this.measurand = measurand;
         this.lines = lines;
@@ -112,7 +115,12 @@ public final class Budgets {
         this.inputs = new Inputs(study, measurand, findings);
         this.map = new ComponentMap(inputs.widestSpread(), study.protocol().conventions());
         this.maker =
-                new BudgetMaker(measurand, equation, study.protocol().conventions().coverage());
+                new BudgetMaker(
+                        measurand,
+                        equation,
+                        study.protocol().conventions().coverage(),
+                        extent.monteCarlo());
+        this.figured = extent.figures();
         this.usesFound = equation.symbols().contains(BudgetMaker.FOUND);
     }
 
@@ -140,14 +148,16 @@ public final class Budgets {
      * @param lines calibration lines by compound
      * @param findings of all characteristics
      * @param seed of the evaluation
+     * @param extent what may be left out
      */
     public static Made make(
             Study study,
             Measurand measurand,
             SortedMap<String, UncertainLine> lines,
             List<Finding> findings,
-            long seed) {
-        return new Budgets(study, measurand, lines, findings, seed).made();
+            long seed,
+            Extent extent) {
+        return new Budgets(study, measurand, lines, findings, seed, extent).made();
     }
 
     private Made made() {
@@ -178,7 +188,7 @@ public final class Budgets {
                             places.get(i).compound(), places.get(i).level(), outcomes.get(i)));
             outcomes.get(i).fold(budgets::add, not -> false);
         }
-        for (String compound : compounds) {
+        for (String compound : figured ? compounds : List.<String>of()) {
             final List<Budget> own =
                     budgets.stream().filter(b -> b.compound().equals(compound)).toList();
             if (!own.isEmpty()) {

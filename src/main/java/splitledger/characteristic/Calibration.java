@@ -13,6 +13,7 @@ import splitledger.study.Card.Quantity;
 import splitledger.study.Choice;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
+import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
@@ -93,7 +94,8 @@ public final class Calibration implements Characteristic {
     }
 
     @Override
-    public Contribution evaluate(Study study, Tree.Mapping options, Earlier earlier) {
+    public Contribution evaluate(
+            Study study, Tree.Mapping options, Earlier earlier, Extent extent) {
         final Rows rows = study.table().rows(Where.of(options.mapping("where")));
         final Rows unknowns = unknowns(study, options);
         final Responses responses = Responses.of(study);
@@ -126,6 +128,7 @@ public final class Calibration implements Characteristic {
             findings.addAll(predictions.findings(unknowns));
             flags.addAll(predictions.leftOut());
             fit.line()
+                    .filter(line -> extent.figures())
                     .ifPresent(
                             line ->
                                     figures.addAll(

@@ -14,6 +14,7 @@ import splitledger.study.Card.Option;
 import splitledger.study.Card.Quantity;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
+import splitledger.study.Extent;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Rows;
@@ -70,7 +71,8 @@ public final class Detection implements Characteristic {
     }
 
     @Override
-    public Contribution evaluate(Study study, Tree.Mapping options, Earlier earlier) {
+    public Contribution evaluate(
+            Study study, Tree.Mapping options, Earlier earlier, Extent extent) {
         final Rows where = study.table().rows(Where.of(options.mapping("where")));
         final Rows blanks = chosen(study, options, "blanks").orElseGet(() -> blanks(study, where));
         final Rows spiked = chosen(study, options, "spiked").orElse(Rows.NONE);

@@ -20,6 +20,7 @@ import splitledger.study.Card.Quantity;
 import splitledger.study.Choice;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
+import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
@@ -87,7 +88,8 @@ public final class Repeatability implements Characteristic {
     }
 
     @Override
-    public Contribution evaluate(Study study, Tree.Mapping options, Earlier earlier) {
+    public Contribution evaluate(
+            Study study, Tree.Mapping options, Earlier earlier, Extent extent) {
         final Rows rows = study.table().rows(Where.of(options.mapping("where")));
         final Responses responses = Responses.per(study, options.text("per").orElse(""));
         final List<String> factors =
@@ -108,7 +110,7 @@ public final class Repeatability implements Characteristic {
                             responses,
                             compound,
                             choices));
-            if (!picked.used().isEmpty()) {
+            if (extent.figures() && !picked.used().isEmpty()) {
                 figures.add(RunOrderFigure.of(study, picked, compound, responses));
             }
         }

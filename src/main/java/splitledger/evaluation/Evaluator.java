@@ -15,6 +15,7 @@ import splitledger.study.Budget;
 import splitledger.study.Choice;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation;
+import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
@@ -30,18 +31,29 @@ public final class Evaluator {
     private Evaluator() {}
 
     /**
-     * Evaluates.
+     * Evaluates all of a study.
      *
      * @return everything that is written
      * @throws ProblemException if a requirement cannot be compared with what it is about
      */
     public static Evaluation evaluate(Study study) throws ProblemException {
+        return evaluate(study, Extent.FULL);
+    }
+
+    /**
+     * Evaluates.
+     *
+     * @param extent what may be left out; the numbers of the rest are the same
+     * @return everything that is written
+     * @throws ProblemException if a requirement cannot be compared with what it is about
+     */
+    public static Evaluation evaluate(Study study, Extent extent) throws ProblemException {
         final Map<String, Contribution> given = new LinkedHashMap<>();
         for (Characteristic characteristic : Catalogue.all()) {
             final String id = characteristic.card().id();
             final Tree.Mapping options = study.protocol().characteristics().get(id);
             if (options != null) {
-                given.put(id, characteristic.evaluate(study, options, new Earlier(given)));
+                given.put(id, characteristic.evaluate(study, options, new Earlier(given), extent));
             }
         }
         final Earlier earlier = new Earlier(given);
@@ -49,7 +61,13 @@ public final class Evaluator {
         List<Budget> budgets = List.of();
         if (measurand.isPresent()) {
             final Budgets.Made made =
-                    Budgets.make(study, measurand.get(), earlier.lines(), earlier.findings(), SEED);
+                    Budgets.make(
+                            study,
+                            measurand.get(),
+                            earlier.lines(),
+                            earlier.findings(),
+                            SEED,
+                            extent);
             given.put(Budgets.card().id(), made.contribution());
             budgets = made.budgets();
         }
