@@ -13,13 +13,19 @@ public final class CodePoints {
     private CodePoints() {}
 
     private static int compare(String a, String b) {
-        final int[] left = a.codePoints().toArray();
-        final int[] right = b.codePoints().toArray();
-        for (int i = 0; i < Math.min(left.length, right.length); i++) {
-            if (left[i] != right[i]) {
-                return Integer.compare(left[i], right[i]);
+        final int both = Math.min(a.length(), b.length());
+        for (int i = 0; i < both; i++) {
+            final char left = a.charAt(i);
+            final char right = b.charAt(i);
+            if (left != right) {
+                return Integer.compare(rank(left), rank(right));
             }
         }
-        return Integer.compare(left.length, right.length);
+        return Integer.compare(a.length(), b.length());
+    }
+
+    /** The place of a UTF-16 unit when halves of code points above U+FFFF come last. */
+    private static int rank(char unit) {
+        return Character.isSurrogate(unit) ? unit + (Character.MAX_VALUE + 1) : unit;
     }
 }

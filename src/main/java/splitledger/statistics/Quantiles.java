@@ -18,7 +18,9 @@ public final class Quantiles {
     private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     private static final double MANY = 300;
-    private static final int NEWTON_STEPS = 8;
+    private static final double FEW = 3;
+    private static final double FAR_TAIL = 1e-4;
+    private static final int NEWTON_STEPS = 12;
     private static final double CONVERGED = 2e-16;
 
     private Quantiles() {}
@@ -45,7 +47,9 @@ public final class Quantiles {
         }
         final TDistribution law = new TDistribution(null, degreesOfFreedom, 1e-12);
         double x =
-                degreesOfFreedom > MANY ? normal(p) : law.inverseCumulativeProbability(checked(p));
+                degreesOfFreedom < FEW || p < FAR_TAIL
+                        ? law.inverseCumulativeProbability(checked(p))
+                        : expanded(normal(p), degreesOfFreedom);
         for (int i = 0; i < NEWTON_STEPS; i++) {
             final double step = (tTail(-x, degreesOfFreedom) - p) / law.density(x);
             x -= step;
@@ -54,6 +58,15 @@ public final class Quantiles {
             }
         }
         return x;
+    }
+
+    /** Quantile of t from that of the normal law, Cornish-Fisher to 1/nu^2: where Newton starts. */
+    private static double expanded(double z, double degreesOfFreedom) {
+        final double z2 = z * z;
+        return z
+                * (1
+                        + ((z2 + 1) / 4 + ((5 * z2 + 16) * z2 + 3) / (96 * degreesOfFreedom))
+                                / degreesOfFreedom);
     }
 
     /** Factor k of a two-sided t interval with this coverage. */

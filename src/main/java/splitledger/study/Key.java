@@ -2,9 +2,9 @@ package splitledger.study;
 
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
 import splitledger.base.CodePoints;
 
 /**
@@ -54,9 +54,14 @@ public record Key(
      * percent-encoded.
      */
     public String conditionText() {
-        return condition.entrySet().stream()
-                .map(e -> encoded(e.getKey()) + "=" + encoded(e.getValue()))
-                .collect(Collectors.joining(";"));
+        final StringBuilder text = new StringBuilder();
+        for (Map.Entry<String, String> e : condition.entrySet()) {
+            if (text.length() > 0) {
+                text.append(';');
+            }
+            text.append(encoded(e.getKey())).append('=').append(encoded(e.getValue()));
+        }
+        return text.toString();
     }
 
     @Override
@@ -65,6 +70,8 @@ public record Key(
     }
 
     private static String encoded(String text) {
-        return text.replace("%", "%25").replace(";", "%3B").replace("=", "%3D");
+        return text.indexOf('%') < 0 && text.indexOf(';') < 0 && text.indexOf('=') < 0
+                ? text
+                : text.replace("%", "%25").replace(";", "%3B").replace("=", "%3D");
     }
 }

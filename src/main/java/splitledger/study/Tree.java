@@ -81,6 +81,29 @@ public sealed interface Tree {
             return get(key).flatMap(t -> t instanceof Mapping m ? Optional.of(m) : Optional.empty())
                     .orElse(EMPTY);
         }
+
+        /**
+         * This with what another says instead: mappings are merged entry by entry, all else is
+         * replaced.
+         */
+        public Mapping with(Mapping other) {
+            return merged(this, other);
+        }
+    }
+
+    private static Mapping merged(Mapping under, Mapping over) {
+        final Map<String, Tree> all = new LinkedHashMap<>(under.entries());
+        over.entries()
+                .forEach(
+                        (key, tree) ->
+                                all.merge(
+                                        key,
+                                        tree,
+                                        (old, own) ->
+                                                old instanceof Mapping a && own instanceof Mapping b
+                                                        ? merged(a, b)
+                                                        : own));
+        return new Mapping(under.place(), all);
     }
 
     private static List<String> textsOf(Tree tree) {

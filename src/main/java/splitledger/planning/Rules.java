@@ -1,0 +1,64 @@
+package splitledger.planning;
+
+import java.util.List;
+import splitledger.planning.CoverageRow.Standing;
+
+/**
+ * What coverage must be, for intervals of 95 %: between 93.5 and 96.5 % for quantities that say
+ * where something is; at least 93.5 % for standard deviations, ratios of them, and whatever lies
+ * near a boundary. The band is widened by what the number of studies leaves open (2.6 standard
+ * errors of a share of 95 %, that is 99 %).
+ */
+final class Rules {
+    /** Quantities that say where something is. */
+    static final List<String> LOCATIONS =
+            List.of(
+                    "intercept",
+                    "slope",
+                    "quadratic",
+                    "predicted-amount",
+                    "amount-by-addition",
+                    "back-calculated-deviation",
+                    "sensitivity-ratio",
+                    "matrix-effect",
+                    "split-exponent",
+                    "split-exponent-slope",
+                    "response-kept",
+                    "convention-offset",
+                    "effective-split-ratio",
+                    "relative-response",
+                    "discrimination-per-100C",
+                    "heavy-to-light-ratio",
+                    "discrimination-factor",
+                    "response-change",
+                    "breakdown",
+                    "apparent-rate",
+                    "activation-energy",
+                    "recovery",
+                    "result");
+
+    private static final double LEAST = 0.935;
+    private static final double MOST = 0.965;
+    private static final double NOMINAL = 0.95;
+    private static final double NORMAL_99 = 2.5758;
+    private static final int ENOUGH = 100;
+
+    private Rules() {}
+
+    static Standing standing(CoverageRow row) {
+        if (row.estimates() < ENOUGH) {
+            return Standing.FEW;
+        }
+        final double open =
+                NORMAL_99 * Math.sqrt(NOMINAL * (1 - NOMINAL) / row.estimates())
+                        - NORMAL_99 * Math.sqrt(NOMINAL * (1 - NOMINAL) / REFERENCE);
+        final double slack = Math.max(0, open);
+        if (row.coverage() < LEAST - slack) {
+            return Standing.LOW;
+        }
+        return row.isLocation() && row.coverage() > MOST + slack ? Standing.HIGH : Standing.HOLDS;
+    }
+
+    /** Studies of the stored table, for which the band is meant as it stands. */
+    private static final int REFERENCE = 10_000;
+}

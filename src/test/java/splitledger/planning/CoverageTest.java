@@ -1,0 +1,66 @@
+package splitledger.planning;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import splitledger.study.Extent;
+import splitledger.study.Verdict;
+
+class CoverageTest {
+    private static final long SEED = 100;
+
+    @ParameterizedTest
+    @EnumSource(Scenario.class)
+    void everyScenarioIsReadByTheSameIntakeAsAnyTableAndGivesFindings(Scenario scenario) {
+        final var evaluation = Coverage.evaluated(scenario.design(), Extent.FORMULAS);
+
+        assertThat(evaluation.findings())
+                .anyMatch(f -> f.key().quantity().equals("slope"))
+                .anyMatch(f -> f.key().quantity().equals("result"))
+                .anyMatch(f -> f.verdict() != Verdict.INFORMATION);
+    }
+
+    @Test
+    void countsDoNotDependOnTheNumberOfThreads() {
+        final var design = Scenario.FEW_REPLICATES.design();
+
+        assertThat(CoverageTable.bytes(run(design, 40, 1).rows()))
+                .isEqualTo(CoverageTable.bytes(run(design, 40, 3).rows()));
+    }
+
+    private static Coverage.Result run(splitledger.virtual.Design design, int studies, int threads) {
+        return Coverage.run(design, SEED, studies, Extent.FORMULAS, threads, done -> {});
+    }
+
+    @Test
+    void everyQuantityWithAnIntervalHasATruthOrIsExcludedByName() {
+        final Coverage.Result result = run(Scenario.CROSSED.design(), 4, 2);
+
+        assertThat(result.withoutTruth()).isEqualTo(Rules.WITHOUT_TRUTH.keySet());
+    }
+
+    @Test
+    void intervalsOfALaboratoryInGoodOrderHoldTheTruthAsOftenAsTheySay() {
+        assertStanding(Scenario.GOOD);
+    }
+
+    @Test
+    void intervalsFromCrossedDaysAnalystsAndInstrumentsHoldTheTruthAsOftenAsTheySay() {
+        assertStanding(Scenario.CROSSED);
+    }
+
+    private static void assertStanding(Scenario scenario) {
+        final List<String> low =
+                run(scenario.design(), 500, 2).rows().stream()
+                        .filter(r -> r.standing() == CoverageRow.Standing.LOW)
+                        .map(CoverageRow::quantity)
+                        .distinct()
+                        .filter(q -> !Rules.TOLD.containsKey(q))
+                        .toList();
+
+        assertThat(low).isEmpty();
+    }
+}
