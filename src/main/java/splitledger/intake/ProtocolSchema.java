@@ -20,7 +20,7 @@ import splitledger.study.Tree;
 
 /** The published schema of the protocol: checks a protocol and tells each violation in words. */
 final class ProtocolSchema {
-    private static final String RESOURCE = "/splitledger/protocol.schema.json";
+    static final String RESOURCE = "/splitledger/protocol.schema.json";
     private static final String WHERE = "#/$defs/where";
 
     private final JsonNode node;

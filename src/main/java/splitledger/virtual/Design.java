@@ -6,6 +6,8 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import splitledger.study.Tree;
 
 /**
  * An experiment to be simulated: the instrument with its faults, the solutions, the days.
@@ -21,6 +23,8 @@ import java.util.Map;
  * @param impurities amounts that every solution holds, mg/L by compound
  * @param days in order
  * @param incidents mishaps at the bench
+ * @param protocol what the protocol of the tables shall say beyond what the design tells; its keys
+ *     are those of a protocol
  */
 public record Design(
         String title,
@@ -39,7 +43,10 @@ public record Design(
         Map<String, Map<String, Double>> oils,
         Map<String, Double> impurities,
         List<Day> days,
-        List<Incident> incidents) {
+        List<Incident> incidents,
+        Tree.Mapping protocol) {
+    private static final String REFERENCE = "n-C20";
+
     public Design {
         targets = List.copyOf(targets);
         forced = List.copyOf(forced);
@@ -49,6 +56,44 @@ public record Design(
         impurities = ordered(impurities);
         days = List.copyOf(days);
         incidents = List.copyOf(incidents);
+    }
+
+    /** The same design with other draws. */
+    public Design seeded(long otherSeed) {
+        return new Design(
+                title,
+                otherSeed,
+                inlet,
+                discrimination,
+                loss,
+                detector,
+                integration,
+                preparation,
+                standard,
+                targets,
+                forced,
+                compounds,
+                levels,
+                oils,
+                impurities,
+                days,
+                incidents,
+                protocol);
+    }
+
+    /** Every batch, in order. */
+    List<Batch> batches() {
+        return days.stream().flatMap(day -> day.sessions().stream()).flatMap(List::stream).toList();
+    }
+
+    /** The batches of one experiment, in order. */
+    List<Batch> batches(String experiment) {
+        return batches().stream().filter(b -> b.experiment().equals(experiment)).toList();
+    }
+
+    /** The member of the ladder that others are compared with, if the design holds it. */
+    Optional<String> reference() {
+        return compounds.containsKey(REFERENCE) ? Optional.of(REFERENCE) : Optional.empty();
     }
 
     /**

@@ -14,6 +14,7 @@ import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.intake.YamlReader;
+import splitledger.study.Tree;
 
 /** Reads a design file; every mistake is told with its place, all of them at once. */
 public final class DesignReader {
@@ -117,10 +118,27 @@ public final class DesignReader {
                                 .toList(),
                         top.has("incidents")
                                 ? top.list("incidents").stream().map(ModelReader::incident).toList()
-                                : List.of());
+                                : List.of(),
+                        top.has("protocol")
+                                ? protocol(top.fields("protocol"))
+                                : Tree.Mapping.EMPTY);
         standard.done();
         top.done();
         return design;
+    }
+
+    /** The block goes into the protocol as it stands; what the design decides must not be in it. */
+    private static Tree.Mapping protocol(Fields fields) {
+        for (String decided : List.of("splitledger", "tables", "compounds")) {
+            if (fields.has(decided)) {
+                fields.wrong(
+                        fields.at(decided),
+                        "the key '" + decided + "'",
+                        "no such key here",
+                        "the design decides it; take it out");
+            }
+        }
+        return fields.tree();
     }
 
     private Design.Loss loss(Fields fields, Collection<String> names) {

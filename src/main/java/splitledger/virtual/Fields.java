@@ -34,6 +34,11 @@ final class Fields {
         return mapping.place();
     }
 
+    /** The mapping as it was read. */
+    Tree.Mapping tree() {
+        return mapping;
+    }
+
     /** Notes a mistake. */
     void wrong(Place place, String found, String expected, String hint) {
         problems.add(place.problem(found, expected, hint));

@@ -3,6 +3,7 @@ package splitledger.virtual;
 import java.io.IOException;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,7 +20,32 @@ public final class Simulation {
     private static final DateTimeFormatter ACQUIRED =
             DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mm:ss");
 
+    static final String AREAS = "areas.csv";
+    static final String RUNS = "run-list.csv";
+    static final String LEVELS = "levels.csv";
+    static final String COMPOUNDS = "compounds.csv";
+    static final String TRUTH = "truth.csv";
+    static final String PROTOCOL = "protocol.yaml";
+    static final String SAMPLE_ID = "Sample ID";
+
+    /** Headings of the run list by canonical name, where the two differ. */
+    static final Map<String, String> RUN_LIST = headings();
+
     private Simulation() {}
+
+    private static Map<String, String> headings() {
+        final Map<String, String> all = new LinkedHashMap<>();
+        all.put("order", "Order");
+        all.put("series", "Experiment");
+        all.put("preparation", "Flask");
+        all.put("level", "Level");
+        all.put("split_ratio", "Split");
+        all.put("day", "Day");
+        all.put("analyst", "Who");
+        all.put("occasion", "Occasion");
+        all.put("inlet_temperature", "Temperature");
+        return Collections.unmodifiableMap(all);
+    }
 
     /**
      * Simulates a design and writes its tables.
@@ -43,15 +69,17 @@ public final class Simulation {
         final List<VirtualInlet.Chromatogram> chromatograms =
                 new VirtualInlet(design).chromatograms();
         final Map<String, byte[]> tables = new LinkedHashMap<>();
-        tables.put("areas.csv", areas(design, chromatograms));
-        tables.put("run-list.csv", runList(design, chromatograms));
-        tables.put("levels.csv", levels(design));
-        tables.put("truth.csv", truth(design));
-        return tables;
+        tables.put(AREAS, areas(design, chromatograms));
+        tables.put(RUNS, runList(design, chromatograms));
+        tables.put(LEVELS, levels(design));
+        tables.put(COMPOUNDS, compounds(design));
+        tables.put(TRUTH, truth(design));
+        tables.put(PROTOCOL, ReadyProtocol.of(design, new ReadyProtocol.Exclusions(List.of())));
+        return Collections.unmodifiableMap(tables);
     }
 
     private static byte[] areas(Design design, List<VirtualInlet.Chromatogram> chromatograms) {
-        final List<String> header = new ArrayList<>(List.of("Sample ID"));
+        final List<String> header = new ArrayList<>(List.of(SAMPLE_ID));
         header.addAll(design.compounds().keySet());
         final CsvText csv = new CsvText(header);
         for (VirtualInlet.Chromatogram c : chromatograms) {
@@ -115,6 +143,26 @@ public final class Simulation {
                                                         .cell(compound)
                                                         .cell((double) amount)
                                                         .endRow()));
+        return csv.bytes();
+    }
+
+    private static byte[] compounds(Design design) {
+        final CsvText csv =
+                new CsvText(
+                        List.of(
+                                "name",
+                                "boiling_point",
+                                "effective_carbon_number",
+                                "molar_mass",
+                                "source"));
+        for (Design.Compound c : design.compounds().values()) {
+            csv.cell(c.name())
+                    .cell(c.boilingPoint())
+                    .cell(c.carbonNumber())
+                    .cell(c.molarMass())
+                    .cell("design of the simulation")
+                    .endRow();
+        }
         return csv.bytes();
     }
 

@@ -49,7 +49,7 @@ public final class Truth {
 
     /** Slope and intercept of the response against the amount, working conditions. */
     private void line(String target) {
-        add(Key.of(CALIBRATION, target, "slope", ""), slope(target), "L/mg");
+        add(Key.of(CALIBRATION, target, "slope", ""), slope(target), "1/(mg/L)");
         add(Key.of(CALIBRATION, target, "intercept", ""), intercept(target), "1");
     }
 
@@ -79,7 +79,7 @@ public final class Truth {
 
     /** Scatter of the response divided by the test portion, at the mean of the oil. */
     private void precision() {
-        for (Design.Batch batch : batches("repeatability")) {
+        for (Design.Batch batch : design.batches("repeatability")) {
             for (String oil : batch.oils()) {
                 for (String target : design.targets()) {
                     precision(oil, target, batch.injections());
@@ -136,7 +136,7 @@ public final class Truth {
     /** Exponent 1 for every peak that neither decomposes nor is formed. */
     private void split() {
         final TreeSet<String> stable = new TreeSet<>();
-        for (Design.Batch batch : batches("split")) {
+        for (Design.Batch batch : design.batches("split")) {
             for (String level : batch.levels()) {
                 stable.addAll(solutions.intended(level, "", 0).keySet());
             }
@@ -156,7 +156,7 @@ public final class Truth {
         final String reference = "n-C20";
         final TreeSet<String> occasions = new TreeSet<>();
         final TreeSet<String> levels = new TreeSet<>();
-        for (Design.Batch batch : batches("ladder")) {
+        for (Design.Batch batch : design.batches("ladder")) {
             occasions.add(batch.occasion());
             levels.addAll(batch.levels());
         }
@@ -185,7 +185,7 @@ public final class Truth {
     private void decomposition() {
         final String parent = design.loss().parent();
         final TreeSet<Double> temperatures = new TreeSet<>();
-        for (Design.Batch batch : batches("inlet-temperature")) {
+        for (Design.Batch batch : design.batches("inlet-temperature")) {
             temperatures.addAll(batch.temperatures());
             for (String level : batch.levels()) {
                 batch.temperatures().forEach(t -> breakdown(level, t));
@@ -227,7 +227,7 @@ public final class Truth {
 
     /** The procedure of the design loses nothing: recovery 1 at every spike. */
     private void recovery() {
-        for (Design.Batch batch : batches("spike")) {
+        for (Design.Batch batch : design.batches("spike")) {
             for (String level : batch.levels()) {
                 final Map<String, Double> added = design.levels().getOrDefault(level, Map.of());
                 for (String target : design.targets()) {
@@ -266,14 +266,6 @@ public final class Truth {
                         "mg/L");
             }
         }
-    }
-
-    private List<Design.Batch> batches(String experiment) {
-        return design.days().stream()
-                .flatMap(day -> day.sessions().stream())
-                .flatMap(List::stream)
-                .filter(batch -> batch.experiment().equals(experiment))
-                .toList();
     }
 
     private void add(Key key, double value, String unit) {

@@ -43,7 +43,7 @@ class FlowerOilDataSetTest {
                     .isEqualTo(Files.readString(FlowerOil.FOLDER.resolve(table)));
         }
         try (Stream<Path> written = Files.list(out)) {
-            assertThat(written).hasSize(4);
+            assertThat(written).hasSize(6);
         }
     }
 
