@@ -1,6 +1,7 @@
 package splitledger.planning;
 
 import java.util.List;
+import java.util.Map;
 import splitledger.planning.CoverageRow.Standing;
 
 /**
@@ -42,6 +43,12 @@ final class Rules {
     private static final double NOMINAL = 0.95;
     private static final double NORMAL_99 = 2.5758;
     private static final int ENOUGH = 100;
+
+    /** Quantities with an interval that the design has no truth for, each with the reason. */
+    static final Map<String, String> WITHOUT_TRUTH = Map.of();
+
+    /** Quantities whose intervals do not hold what they promise, each with what is said of it. */
+    static final Map<String, String> TOLD = Map.of();
 
     private Rules() {}
 

@@ -53,6 +53,10 @@ record Trial(
         final Map<Estimand, TrueValue> byKey = new LinkedHashMap<>();
         truths.forEach(t -> byKey.put(Estimand.of(t.key()), t));
         final List<Trial> trials = new ArrayList<>();
+        final Map<Estimand, Integer> methods = new LinkedHashMap<>();
+        evaluation
+                .findings()
+                .forEach(f -> methods.merge(Estimand.of(f.key()).truth(), 1, Integer::sum));
         for (Finding finding : evaluation.findings()) {
             if (finding.answer() instanceof Answer.Statistic) {
                 continue;
@@ -60,7 +64,9 @@ record Trial(
             final Estimand estimand = Estimand.of(finding.key());
             final TrueValue truth = byKey.get(estimand.truth());
             if (truth != null) {
-                trials.add(of(finding, estimand, truth));
+                // a method that was chosen from the data is judged through the choice
+                final boolean chosen = methods.getOrDefault(estimand.truth(), 0) == 1;
+                trials.add(of(finding, chosen ? estimand.truth() : estimand, truth));
             } else if (!(finding.answer() instanceof Answer.NotEstimable)) {
                 untold.add(estimand);
             }

@@ -34,9 +34,19 @@ public final class DesignReader {
      * @throws ProblemException with every mistake that was found
      */
     public static Design read(String file, byte[] bytes) throws ProblemException {
+        return read(file, YamlReader.read(file, bytes));
+    }
+
+    /**
+     * A design whose file has been read.
+     *
+     * @param file name for messages
+     * @param tree what stands in it
+     * @throws ProblemException with every mistake that was found
+     */
+    public static Design read(String file, Tree.Mapping tree) throws ProblemException {
         final DesignReader reader = new DesignReader();
-        final Design design =
-                reader.design(new Fields(YamlReader.read(file, bytes), reader.problems));
+        final Design design = reader.design(new Fields(tree, reader.problems));
         if (reader.problems.isEmpty()) {
             reader.checkTogether(file, design);
         }

@@ -31,7 +31,8 @@ class CoverageTest {
                 .isEqualTo(CoverageTable.bytes(run(design, 40, 3).rows()));
     }
 
-    private static Coverage.Result run(splitledger.virtual.Design design, int studies, int threads) {
+    private static Coverage.Result run(
+            splitledger.virtual.Design design, int studies, int threads) {
         return Coverage.run(design, SEED, studies, Extent.FORMULAS, threads, done -> {});
     }
 
