@@ -1,12 +1,12 @@
 package splitledger.virtual;
 
-import java.time.LocalDate;
-import java.time.LocalTime;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import splitledger.study.Tree;
 
 /**
@@ -14,7 +14,11 @@ import splitledger.study.Tree;
  *
  * @param title what it is
  * @param seed of every random stream
- * @param standard the internal standard, the same in every solution
+ * @param losses what decomposes in the liner; none if empty
+ * @param instruments relative, of a compound's response from instrument to instrument, one draw for
+ *     each of both, the internal standard apart
+ * @param stocks of which levels are made; a level of none is exact
+ * @param standard the internal standard, the same in every solution; without it responses are areas
  * @param targets compounds that the laboratory quantifies
  * @param forced compounds whose peak window is integrated even where no peak is seen
  * @param compounds every peak by name, in the order of the columns
@@ -31,23 +35,30 @@ public record Design(
         long seed,
         Inlet inlet,
         Discrimination discrimination,
-        Loss loss,
+        Effects.Needle needle,
+        Effects.Split split,
+        List<Loss> losses,
         Detector detector,
         Integration integration,
         Preparation preparation,
-        Standard standard,
+        Parameter instruments,
+        List<Effects.Stock> stocks,
+        Effects.Mishaps mishaps,
+        Optional<Standard> standard,
         List<String> targets,
         List<String> forced,
         Map<String, Compound> compounds,
         Map<String, Map<String, Double>> levels,
         Map<String, Map<String, Double>> oils,
         Map<String, Double> impurities,
-        List<Day> days,
-        List<Incident> incidents,
+        List<Plan.Day> days,
+        List<Plan.Incident> incidents,
         Tree.Mapping protocol) {
     private static final String REFERENCE = "n-C20";
 
     public Design {
+        losses = List.copyOf(losses);
+        stocks = List.copyOf(stocks);
         targets = List.copyOf(targets);
         forced = List.copyOf(forced);
         compounds = ordered(compounds);
@@ -65,10 +76,15 @@ public record Design(
                 otherSeed,
                 inlet,
                 discrimination,
-                loss,
+                needle,
+                split,
+                losses,
                 detector,
                 integration,
                 preparation,
+                instruments,
+                stocks,
+                mishaps,
                 standard,
                 targets,
                 forced,
@@ -82,13 +98,35 @@ public record Design(
     }
 
     /** Every batch, in order. */
-    List<Batch> batches() {
+    List<Plan.Batch> batches() {
         return days.stream().flatMap(day -> day.sessions().stream()).flatMap(List::stream).toList();
     }
 
     /** The batches of one experiment, in order. */
-    List<Batch> batches(String experiment) {
+    List<Plan.Batch> batches(String experiment) {
         return batches().stream().filter(b -> b.experiment().equals(experiment)).toList();
+    }
+
+    /** Name of the internal standard; empty without one. */
+    String standardName() {
+        return standard.map(Standard::compound).orElse("");
+    }
+
+    /** Compounds that decompose or are formed. */
+    Set<String> labile() {
+        final Set<String> labile = new LinkedHashSet<>();
+        for (Loss loss : losses) {
+            labile.add(loss.parent());
+            labile.addAll(loss.products().keySet());
+        }
+        return labile;
+    }
+
+    /** The instruments by label, in order of appearance; none if they have no labels. */
+    Set<String> instrumentLabels() {
+        final Set<String> labels = new LinkedHashSet<>();
+        batches().forEach(b -> labels.addAll(b.instruments()));
+        return labels;
     }
 
     /** The member of the ladder that others are compared with, if the design holds it. */
@@ -121,6 +159,8 @@ public record Design(
      * @param linerVolume mL
      * @param pressure in the inlet, absolute, kPa
      * @param runTime minutes from one injection to the next
+     * @param carryOver share of what the syringe took up before that comes with an injection, from
+     *     the injection before it on the same instrument and day
      */
     public record Inlet(
             Parameter injectedVolume,
@@ -131,7 +171,8 @@ public record Design(
             Parameter columnFlow,
             Parameter linerVolume,
             Parameter pressure,
-            Parameter runTime) {}
+            Parameter runTime,
+            Parameter carryOver) {}
 
     /**
      * The share of a compound that the inlet keeps back, by boiling point.
@@ -156,7 +197,7 @@ public record Design(
     }
 
     /**
-     * Decomposition of first order in the hot liner.
+     * Decomposition of first order in the hot liner. What is formed does not decompose further.
      *
      * @param parent the compound that decomposes
      * @param products moles of each formed from a mole of parent, as shares
@@ -182,8 +223,18 @@ public record Design(
      * @param responseDeviation relative, of a compound from its effective carbon number, drawn once
      *     for each compound
      * @param dayGain relative, common to all peaks of a day
+     * @param saturation area that a peak never reaches, pA*s: what would be A is A / (1 + A /
+     *     saturation); infinite if there is no such limit
+     * @param drift relative, of all peaks, from one injection of a day to the next
+     * @param driftAgainstStandard the same, of all peaks but the internal standard's
      */
-    public record Detector(Parameter response, Parameter responseDeviation, Parameter dayGain) {}
+    public record Detector(
+            Parameter response,
+            Parameter responseDeviation,
+            Parameter dayGain,
+            Parameter saturation,
+            Parameter drift,
+            Parameter driftAgainstStandard) {}
 
     /**
      * Finding and measuring peaks.
@@ -210,6 +261,7 @@ public record Design(
      * @param portion smallest and largest test portion, mg
      * @param between relative, of the whole procedure from test portions on, by compound: days
      * @param analysts the same, by compound: analysts
+     * @param dayByAnalyst the same, by compound: an analyst on a day
      */
     public record Preparation(
             Parameter dilution,
@@ -219,7 +271,8 @@ public record Design(
             Parameter volume,
             Range portion,
             Parameter between,
-            Parameter analysts) {}
+            Parameter analysts,
+            Parameter dayByAnalyst) {}
 
     /** From the smallest to the largest, in {@code unit}. */
     public record Range(double from, double to, String unit) {}
@@ -236,73 +289,6 @@ public record Design(
      */
     public record Compound(
             String name, double boilingPoint, double carbonNumber, double molarMass) {}
-
-    /**
-     * A working day; sessions follow each other, the order within a session is drawn.
-     *
-     * @param label as in the run list
-     * @param start of the first injection
-     */
-    public record Day(String label, LocalDate date, LocalTime start, List<List<Batch>> sessions) {
-        public Day {
-            sessions = sessions.stream().map(List::copyOf).toList();
-        }
-    }
-
-    /**
-     * Injections of one kind: every analyst prepares every level or oil so many times.
-     *
-     * @param experiment series in the run list
-     * @param flask label of one flask, or beginning of the labels of several
-     * @param numbered whether flasks are numbered on, through the whole design
-     * @param analysts who prepares and injects
-     * @param levels what is added; empty if nothing
-     * @param oils what is weighed; empty if nothing
-     * @param preparations independent preparations of each
-     * @param injections of each preparation at each setting
-     * @param splits ratios, each a set-up of its own; empty: the working ratio of the day
-     * @param temperatures of the inlet, degC; empty: the working temperature
-     * @param occasion empty if none
-     */
-    public record Batch(
-            String experiment,
-            String flask,
-            boolean numbered,
-            List<String> analysts,
-            List<String> levels,
-            List<String> oils,
-            int preparations,
-            int injections,
-            List<Double> splits,
-            List<Double> temperatures,
-            String occasion) {
-        public Batch {
-            analysts = List.copyOf(analysts);
-            levels = List.copyOf(levels);
-            oils = List.copyOf(oils);
-            splits = List.copyOf(splits);
-            temperatures = List.copyOf(temperatures);
-        }
-    }
-
-    /**
-     * One injection out of a vial that was not closed: solvent evaporates and everything left is
-     * more concentrated, but the volatile compounds evaporate with it.
-     *
-     * @param flask its label
-     * @param injection which injection of that flask, from 1
-     * @param solventLost share of the solvent
-     * @param compoundLost share lost of a compound that boils at {@code at}
-     * @param at degC
-     * @param fall degC over which the lost share falls by the factor e
-     */
-    public record Incident(
-            String flask,
-            int injection,
-            Parameter solventLost,
-            Parameter compoundLost,
-            Parameter at,
-            Parameter fall) {}
 
     private static <V> Map<String, V> ordered(Map<String, V> map) {
         return Collections.unmodifiableMap(new LinkedHashMap<>(map));

@@ -1,15 +1,10 @@
 package splitledger.virtual;
 
-import java.time.DateTimeException;
-import java.time.LocalDate;
-import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Function;
-import splitledger.base.Nearest;
 import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
@@ -19,7 +14,7 @@ import splitledger.study.Tree;
 /** Reads a design file; every mistake is told with its place, all of them at once. */
 public final class DesignReader {
     private static final double MOST = 1e6;
-    private static final int MOST_COPIES = 1000;
+    private static final double MOST_SCATTER = 30;
     private static final double MOST_SEED = 1L << 53;
 
     private final List<Problem> problems = new ArrayList<>();
@@ -58,25 +53,9 @@ public final class DesignReader {
 
     /** What only the design as a whole can tell. */
     private void checkTogether(String file, Design design) {
-        final double amount = design.standard().amount().value();
-        design.levels()
-                .forEach(
-                        (level, amounts) -> {
-                            final double there =
-                                    amounts.getOrDefault(design.standard().compound(), amount);
-                            if (there != amount) {
-                                problems.add(
-                                        new Problem(
-                                                file,
-                                                0,
-                                                "levels." + level,
-                                                Numbers.text(there) + " mg/L internal standard",
-                                                Numbers.text(amount),
-                                                "every solution holds the same amount of it"));
-                            }
-                        });
-        final List<Injection> injections = Timetable.of(design);
-        for (Design.Incident incident : design.incidents()) {
+        design.standard().ifPresent(standard -> checkStandard(file, design, standard));
+        final List<Injection> injections = Timetable.planned(design);
+        for (Plan.Incident incident : design.incidents()) {
             if (injections.stream()
                     .noneMatch(
                             i ->
@@ -97,34 +76,55 @@ public final class DesignReader {
         }
     }
 
+    private void checkStandard(String file, Design design, Design.Standard standard) {
+        final double amount = standard.amount().value();
+        design.levels()
+                .forEach(
+                        (level, amounts) -> {
+                            final double there = amounts.getOrDefault(standard.compound(), amount);
+                            if (there != amount) {
+                                problems.add(
+                                        new Problem(
+                                                file,
+                                                0,
+                                                "levels." + level,
+                                                Numbers.text(there) + " mg/L internal standard",
+                                                Numbers.text(amount),
+                                                "every solution holds the same amount of it"));
+                            }
+                        });
+    }
+
     private Design design(Fields top) {
         top.number("splitledger-design", 1, 1);
         final Map<String, Design.Compound> compounds = compounds(top.fields("compounds"));
         final Collection<String> names = compounds.keySet();
         final Map<String, Map<String, Double>> levels = amounts(top.fields("levels"), names);
-        final Map<String, Map<String, Double>> oils = amounts(top.fields("oils"), names);
-        final Fields standard = top.fields("internal-standard");
+        final Map<String, Map<String, Double>> oils = amounts(top.optionalFields("oils"), names);
         final Design design =
                 new Design(
                         top.text("title"),
                         (long) top.number("seed", 0, MOST_SEED),
                         ModelReader.inlet(top.fields("inlet")),
-                        ModelReader.discrimination(top.fields("discrimination")),
-                        loss(top.fields("loss"), names),
+                        ModelReader.discrimination(top),
+                        EffectsReader.needle(top),
+                        EffectsReader.split(top),
+                        losses(top, names),
                         ModelReader.detector(top.fields("detector")),
                         ModelReader.integration(top.fields("integration")),
                         ModelReader.preparation(top.fields("preparation")),
-                        new Design.Standard(
-                                known(standard, "compound", standard.text("compound"), names),
-                                standard.parameter("amount", "mg/L", 0, MOST)),
-                        allKnown(top, "targets", names),
-                        allKnown(top, "forced-integration", names),
+                        instruments(top.optionalFields("instruments")),
+                        EffectsReader.stocks(top, levels.keySet()),
+                        EffectsReader.mishaps(top),
+                        standard(top, names),
+                        top.knownTexts("targets", names),
+                        top.knownTexts("forced-integration", names),
                         compounds,
                         levels,
                         oils,
-                        amountsOf(top.fields("impurities"), names),
+                        amountsOf(top.optionalFields("impurities"), names),
                         top.list("days").stream()
-                                .map(day -> day(day, levels.keySet(), oils.keySet()))
+                                .map(day -> PlanReader.day(day, levels.keySet(), oils.keySet()))
                                 .toList(),
                         top.has("incidents")
                                 ? top.list("incidents").stream().map(ModelReader::incident).toList()
@@ -132,7 +132,6 @@ public final class DesignReader {
                         top.has("protocol")
                                 ? protocol(top.fields("protocol"))
                                 : Tree.Mapping.EMPTY);
-        standard.done();
         top.done();
         return design;
     }
@@ -151,14 +150,44 @@ public final class DesignReader {
         return fields.tree();
     }
 
-    private Design.Loss loss(Fields fields, Collection<String> names) {
+    private static Parameter instruments(Fields fields) {
+        final Parameter between = fields.optional("between", "%", 0, MOST_SCATTER, 0);
+        fields.done();
+        return between;
+    }
+
+    private static Optional<Design.Standard> standard(Fields top, Collection<String> names) {
+        if (!top.has("internal-standard")) {
+            return Optional.empty();
+        }
+        final Fields fields = top.fields("internal-standard");
+        final Design.Standard standard =
+                new Design.Standard(
+                        fields.known("compound", fields.text("compound"), names),
+                        fields.parameter("amount", "mg/L", 0, MOST));
+        fields.done();
+        return Optional.of(standard);
+    }
+
+    private static List<Design.Loss> losses(Fields top, Collection<String> names) {
+        final List<Design.Loss> losses = new ArrayList<>();
+        if (top.has("loss")) {
+            losses.add(loss(top.fields("loss"), names));
+        }
+        if (top.has("losses")) {
+            top.list("losses").forEach(one -> losses.add(loss(one, names)));
+        }
+        return losses;
+    }
+
+    private static Design.Loss loss(Fields fields, Collection<String> names) {
         final Fields products = fields.fields("products");
         final Design.Loss loss =
                 new Design.Loss(
-                        known(fields, "parent", fields.text("parent"), names),
+                        fields.known("parent", fields.text("parent"), names),
                         products.each(
                                 product -> {
-                                    known(products, product, product, names);
+                                    products.known(product, product, names);
                                     return products.parameter(product, "%", 0, 100);
                                 }),
                         fields.parameter("rate", "1/s", 0, MOST),
@@ -183,114 +212,15 @@ public final class DesignReader {
                 });
     }
 
-    private Map<String, Map<String, Double>> amounts(Fields all, Collection<String> names) {
+    private static Map<String, Map<String, Double>> amounts(Fields all, Collection<String> names) {
         return all.each(label -> amountsOf(all.fields(label), names));
     }
 
-    private Map<String, Double> amountsOf(Fields fields, Collection<String> names) {
+    private static Map<String, Double> amountsOf(Fields fields, Collection<String> names) {
         return fields.each(
                 compound -> {
-                    known(fields, compound, compound, names);
+                    fields.known(compound, compound, names);
                     return fields.number(compound, 0, MOST);
                 });
-    }
-
-    private Design.Day day(Fields fields, Collection<String> levels, Collection<String> oils) {
-        final Design.Day day =
-                new Design.Day(
-                        fields.text("day"),
-                        moment(fields, "date", LocalDate::parse, LocalDate.EPOCH, "2026-02-16"),
-                        moment(fields, "start", LocalTime::parse, LocalTime.MIN, "08:00"),
-                        fields.lists("sessions").stream()
-                                .map(
-                                        session ->
-                                                session.stream()
-                                                        .map(batch -> batch(batch, levels, oils))
-                                                        .toList())
-                                .toList());
-        fields.done();
-        return day;
-    }
-
-    private Design.Batch batch(Fields fields, Collection<String> levels, Collection<String> oils) {
-        final boolean numbered = fields.has("flasks");
-        if (numbered == fields.has("flask")) {
-            fields.wrong(
-                    fields.place(),
-                    numbered ? "'flask' and 'flasks'" : "neither 'flask' nor 'flasks'",
-                    "one of them",
-                    "'flask: CHECK' is one solution, 'flasks: K' numbers them K01, K02, ...");
-        }
-        final Design.Batch batch =
-                new Design.Batch(
-                        fields.text("experiment"),
-                        numbered ? fields.text("flasks") : fields.text("flask", ""),
-                        numbered,
-                        allOf(fields, "analysts"),
-                        allKnown(fields, "levels", levels),
-                        allKnown(fields, "oils", oils),
-                        fields.count("preparations", MOST_COPIES, 1),
-                        fields.count("injections", MOST_COPIES, 1),
-                        fields.numbers("splits"),
-                        fields.numbers("temperatures"),
-                        fields.text("occasion", ""));
-        final int solutions =
-                batch.analysts().size()
-                        * Math.max(1, batch.levels().size())
-                        * Math.max(1, batch.oils().size())
-                        * batch.preparations();
-        if (!numbered && solutions > 1) {
-            fields.wrong(
-                    fields.at("flask"),
-                    solutions + " solutions in one flask",
-                    "one",
-                    "number them: 'flasks: " + batch.flask() + "'");
-        }
-        fields.done();
-        return batch;
-    }
-
-    private static List<String> allOf(Fields fields, String key) {
-        final List<String> all = fields.texts(key);
-        if (all.isEmpty()) {
-            fields.wrong(fields.at(key), "nothing", "one or more labels", "");
-        }
-        return all;
-    }
-
-    private List<String> allKnown(Fields fields, String key, Collection<String> known) {
-        return fields.texts(key).stream().map(word -> known(fields, key, word, known)).toList();
-    }
-
-    private String known(Fields fields, String key, String word, Collection<String> known) {
-        if (!known.contains(word) && !word.isEmpty()) {
-            fields.wrong(
-                    fields.at(key),
-                    "'" + word + "'",
-                    "a label that the design defines",
-                    Nearest.hint(word, known));
-        }
-        return word;
-    }
-
-    private static <T> T moment(
-            Fields fields, String key, Function<String, T> parse, T otherwise, String example) {
-        final String text = fields.text(key);
-        return parsed(text, parse)
-                .orElseGet(
-                        () -> {
-                            if (!text.isEmpty()) {
-                                fields.wrong(fields.at(key), text, "as in " + example, "");
-                            }
-                            return otherwise;
-                        });
-    }
-
-    private static <T> Optional<T> parsed(String text, Function<String, T> parse) {
-        try {
-            return Optional.of(parse.apply(text));
-        } catch (DateTimeException e) {
-            return Optional.empty();
-        }
     }
 }

@@ -1,6 +1,7 @@
 package splitledger.virtual;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -67,6 +68,16 @@ final class Fields {
         return new Parameter(value, unit, basis);
     }
 
+    /** A parameter within bounds, or one without effect where the key is missing. */
+    Parameter optional(String key, String unit, double low, double high, double otherwise) {
+        return has(key) ? parameter(key, unit, low, high) : Parameter.absent(otherwise, unit);
+    }
+
+    /** A mapping, or one without entries where the key is missing. */
+    Fields optionalFields(String key) {
+        return has(key) ? fields(key) : new Fields(new Tree.Mapping(at(key), Map.of()), problems);
+    }
+
     /** A number within bounds, ends included. */
     double number(String key, double low, double high) {
         final OptionalDouble number = mapping.number(key);
@@ -118,6 +129,23 @@ final class Fields {
     List<String> texts(String key) {
         asked.add(key);
         return mapping.texts(key);
+    }
+
+    /** Texts: one or a list, each of them one that the design defines. */
+    List<String> knownTexts(String key, Collection<String> known) {
+        return texts(key).stream().map(word -> known(key, word, known)).toList();
+    }
+
+    /** A text of an entry, which must be one that the design defines. */
+    String known(String key, String word, Collection<String> known) {
+        if (!known.contains(word) && !word.isEmpty()) {
+            wrong(
+                    at(key),
+                    "'" + word + "'",
+                    "a label that the design defines",
+                    Nearest.hint(word, known));
+        }
+        return word;
     }
 
     /** Positive numbers: one or a list; empty where the key is missing. */

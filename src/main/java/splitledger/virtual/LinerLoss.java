@@ -1,7 +1,6 @@
 package splitledger.virtual;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
+import java.util.List;
 import org.apache.commons.math3.util.FastMath;
 
 /**
@@ -18,9 +17,33 @@ final class LinerLoss {
     private static final double SECONDS = 60;
 
     private final Design design;
+    private final Design.Loss loss;
+    private final int parent;
+    private final int[] products;
 
-    LinerLoss(Design design) {
+    private final double parentMass;
+    private final double[] shares;
+    private final double[] masses;
+
+    LinerLoss(Design design, Design.Loss loss, Peaks peaks) {
         this.design = design;
+        this.loss = loss;
+        parent = peaks.of(loss.parent());
+        final List<String> names = List.copyOf(loss.products().keySet());
+        products = names.stream().mapToInt(peaks::of).toArray();
+        parentMass = design.compound(loss.parent()).molarMass();
+        shares = loss.products().values().stream().mapToDouble(Parameter::fraction).toArray();
+        masses = names.stream().mapToDouble(p -> design.compound(p).molarMass()).toArray();
+    }
+
+    /** All of a design. */
+    static List<LinerLoss> of(Design design, Peaks peaks) {
+        return design.losses().stream().map(loss -> new LinerLoss(design, loss, peaks)).toList();
+    }
+
+    /** What it is about. */
+    Design.Loss loss() {
+        return loss;
     }
 
     /**
@@ -42,7 +65,6 @@ final class LinerLoss {
 
     /** Rate of decomposition, 1/s: k = k_0 exp(-E/R (1/T - 1/T_0)). */
     double rate(double temperature) {
-        final Design.Loss loss = design.loss();
         final double kelvin = 1 / (temperature + KELVIN);
         final double reference = 1 / (loss.rateTemperature().value() + KELVIN);
         return loss.rate().value()
@@ -59,30 +81,24 @@ final class LinerLoss {
     }
 
     /**
-     * What leaves the liner.
+     * Takes from the parent what decomposes, and gives it to the products; moles are kept.
      *
-     * @param masses what enters, ng by compound
-     * @return the same with less parent and more of the products, ng by compound; moles are kept
+     * @param entering what enters the liner, ng; not changed
+     * @param leaving what leaves it, ng; changed
      */
-    Map<String, Double> after(Map<String, Double> masses, double ratio, double temperature) {
-        final Design.Loss loss = design.loss();
-        final double parent = masses.getOrDefault(loss.parent(), 0.0);
-        if (parent == 0) {
-            return masses;
+    void act(double[] entering, double[] leaving, double ratio, double temperature) {
+        if (!(entering[parent] != 0)) {
+            return;
         }
-        final double lost = parent * decomposed(ratio, temperature);
-        final Map<String, Double> left = new LinkedHashMap<>(masses);
-        left.put(loss.parent(), parent - lost);
-        loss.products()
-                .forEach(
-                        (product, share) ->
-                                left.merge(
-                                        product,
-                                        lost
-                                                * share.fraction()
-                                                * design.compound(product).molarMass()
-                                                / design.compound(loss.parent()).molarMass(),
-                                        Double::sum));
-        return left;
+        final double lost = entering[parent] * decomposed(ratio, temperature);
+        if (Double.isNaN(lost)) {
+            return;
+        }
+        leaving[parent] = leaving[parent] - lost;
+        for (int i = 0; i < products.length; i++) {
+            final int product = products[i];
+            leaving[product] =
+                    Peaks.sum(leaving[product], lost * shares[i] * masses[i] / parentMass);
+        }
     }
 }

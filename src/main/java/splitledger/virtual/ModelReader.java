@@ -1,5 +1,7 @@
 package splitledger.virtual;
 
+import java.util.Map;
+
 /** Reads the parts of a design that hold parameters alone; bounds are those of sense. */
 final class ModelReader {
     private static final double MOST = 1e6;
@@ -18,13 +20,24 @@ final class ModelReader {
                         f.parameter("column-flow", "mL/min", 0.01, 100),
                         f.parameter("liner-volume", "mL", 0.01, 10),
                         f.parameter("pressure", "kPa", 1, 2000),
-                        f.parameter("run-time", "min", 1, 1000));
+                        f.parameter("run-time", "min", 1, 1000),
+                        f.optional("carry-over", "%", 0, LARGEST_SCATTER, 0));
         f.done();
         return inlet;
     }
 
-    static Design.Discrimination discrimination(Fields f) {
-        final Fields occasions = f.fields("occasions");
+    static Design.Discrimination discrimination(Fields top) {
+        if (!top.has("discrimination")) {
+            return new Design.Discrimination(
+                    Parameter.absent(0, "%"),
+                    Parameter.absent(0, "degC"),
+                    Parameter.absent(1, "degC"),
+                    Parameter.absent(0, "%"),
+                    Parameter.absent(0, "degC"),
+                    Map.of());
+        }
+        final Fields f = top.fields("discrimination");
+        final Fields occasions = f.optionalFields("occasions");
         final Design.Discrimination discrimination =
                 new Design.Discrimination(
                         f.parameter("heavy-end-loss", "%", 0, 100),
@@ -42,7 +55,10 @@ final class ModelReader {
                 new Design.Detector(
                         f.parameter("response", "pA*s/ng", 1e-6, MOST),
                         scatter(f, "response-deviation"),
-                        scatter(f, "day-gain"));
+                        scatter(f, "day-gain"),
+                        f.optional("saturation", "pA*s", 1e-3, 1e12, Double.POSITIVE_INFINITY),
+                        f.optional("drift", "%", -1, 1, 0),
+                        f.optional("drift-against-standard", "%", -1, 1, 0));
         f.done();
         return detector;
     }
@@ -68,14 +84,15 @@ final class ModelReader {
                         f.parameter("volume", "mL", 0.1, 10_000),
                         range(f.fields("portion")),
                         scatter(f, "between-days"),
-                        scatter(f, "between-analysts"));
+                        scatter(f, "between-analysts"),
+                        f.optional("day-by-analyst", "%", 0, LARGEST_SCATTER, 0));
         f.done();
         return preparation;
     }
 
-    static Design.Incident incident(Fields f) {
-        final Design.Incident incident =
-                new Design.Incident(
+    static Plan.Incident incident(Fields f) {
+        final Plan.Incident incident =
+                new Plan.Incident(
                         f.text("flask"),
                         f.count("injection", 1000, 1),
                         f.parameter("solvent-lost", "%", 0, 90),

@@ -8,6 +8,13 @@ package splitledger.virtual;
  * @param basis a published source, "common practice, no source" or "invented"
  */
 public record Parameter(double value, String unit, String basis) {
+    private static final String ABSENT = "not in the design";
+
+    /** A parameter that the design does not name, with a value that has no effect. */
+    static Parameter absent(double value, String unit) {
+        return new Parameter(value, unit, ABSENT);
+    }
+
     /**
      * The value as a fraction of 1.
      *

@@ -1,5 +1,8 @@
 package splitledger.virtual;
 
+import java.util.LinkedHashSet;
+import java.util.Optional;
+import java.util.Set;
 import splitledger.base.Numbers;
 import splitledger.intake.ProtocolWords;
 import splitledger.study.Tree;
@@ -53,13 +56,37 @@ final class ReadyMeasurand {
                             .and("mean-of", YamlText.number(1))
                             .tree());
         }
+        final Optional<Effects.Stock> stock = stock();
+        stock.ifPresent(
+                s ->
+                        inputs.and(
+                                "stock",
+                                new Pairs()
+                                        .and("value", YamlText.number(1))
+                                        .and(
+                                                "standard-uncertainty",
+                                                YamlText.number(s.mass().fraction()))
+                                        .and("source", s.mass().basis())
+                                        .tree()));
         inputs.and("R", "not-corrected");
         return new Pairs()
                 .and("name", "mass fraction in the oil")
                 .and("unit", "mg/g")
-                .and("equation", "found * V / oil" + (precise ? " * precision" : "") + " / R")
+                .and(
+                        "equation",
+                        "found * V / oil"
+                                + (precise ? " * precision" : "")
+                                + (stock.isPresent() ? " * stock" : "")
+                                + " / R")
                 .and("inputs", inputs.tree())
                 .and("results-for", new Pairs().and("series", "sample").tree())
                 .tree();
+    }
+
+    /** The stock of the calibrants, where all of them come from one. */
+    private Optional<Effects.Stock> stock() {
+        final Set<String> levels = new LinkedHashSet<>();
+        design.batches("calibration").forEach(b -> levels.addAll(b.levels()));
+        return design.stocks().stream().filter(s -> s.levels().containsAll(levels)).findFirst();
     }
 }

@@ -1,7 +1,7 @@
 package splitledger.virtual;
 
 import java.io.IOException;
-import java.time.format.DateTimeFormatter;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -13,48 +13,39 @@ import splitledger.base.Vault;
 
 /**
  * From a design file to a data set: {@code areas.csv} (a row per injection, a column per peak, 0
- * where no peak was found), {@code run-list.csv}, {@code levels.csv} and {@code truth.csv}. The
- * same design gives the same bytes everywhere.
+ * where no peak was found), {@code run-list.csv}, {@code levels.csv}, {@code compounds.csv}, {@code
+ * truth.csv} and the {@code protocol.yaml} that evaluates them. The same design gives the same
+ * bytes everywhere.
  */
 public final class Simulation {
-    private static final DateTimeFormatter ACQUIRED =
-            DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mm:ss");
+    /** Columns of {@link #TRUTH}. */
+    public static final String TRUTH_HEADER =
+            "characteristic,compound,condition,quantity,value,unit";
+
+    /** File of the true values. */
+    public static final String TRUTH = "truth.csv";
+
+    /** File of the protocol. */
+    public static final String PROTOCOL = "protocol.yaml";
 
     static final String AREAS = "areas.csv";
     static final String RUNS = "run-list.csv";
     static final String LEVELS = "levels.csv";
     static final String COMPOUNDS = "compounds.csv";
-    static final String TRUTH = "truth.csv";
-    static final String PROTOCOL = "protocol.yaml";
     static final String SAMPLE_ID = "Sample ID";
 
-    /** Headings of the run list by canonical name, where the two differ. */
-    static final Map<String, String> RUN_LIST = headings();
+    private static final int WIDTH_OF_A_CELL = 7;
 
     private Simulation() {}
 
-    private static Map<String, String> headings() {
-        final Map<String, String> all = new LinkedHashMap<>();
-        all.put("order", "Order");
-        all.put("series", "Experiment");
-        all.put("preparation", "Flask");
-        all.put("level", "Level");
-        all.put("split_ratio", "Split");
-        all.put("day", "Day");
-        all.put("analyst", "Who");
-        all.put("occasion", "Occasion");
-        all.put("inlet_temperature", "Temperature");
-        return Collections.unmodifiableMap(all);
-    }
-
     /**
-     * Simulates a design and writes its tables.
+     * Simulates a design and writes its files.
      *
      * @param designName name for messages
      * @param designYaml the design file
-     * @param out where the four tables go
+     * @param out where the files go
      * @throws ProblemException if the design is wrong; nothing is written then
-     * @throws IOException if a table cannot be written
+     * @throws IOException if a file cannot be written
      */
     public static void write(String designName, byte[] designYaml, Vault out)
             throws ProblemException, IOException {
@@ -64,72 +55,38 @@ public final class Simulation {
         }
     }
 
-    /** The tables of a design by file name. */
+    /** The files of a design by name. */
     public static Map<String, byte[]> tables(Design design) {
-        final List<VirtualInlet.Chromatogram> chromatograms =
-                new VirtualInlet(design).chromatograms();
+        final VirtualInlet inlet = new VirtualInlet(design);
         final Map<String, byte[]> tables = new LinkedHashMap<>();
-        tables.put(AREAS, areas(design, chromatograms));
-        tables.put(RUNS, runList(design, chromatograms));
+        tables.put(AREAS, areas(inlet));
+        tables.put(RUNS, new RunList(design, inlet).bytes());
         tables.put(LEVELS, levels(design));
         tables.put(COMPOUNDS, compounds(design));
-        tables.put(TRUTH, truth(design));
-        tables.put(PROTOCOL, ReadyProtocol.of(design, new ReadyProtocol.Exclusions(List.of())));
+        tables.put(TRUTH, truth(design, inlet));
+        tables.put(PROTOCOL, ReadyProtocol.of(design, inlet.plan()));
         return Collections.unmodifiableMap(tables);
     }
 
-    private static byte[] areas(Design design, List<VirtualInlet.Chromatogram> chromatograms) {
+    private static byte[] areas(VirtualInlet inlet) {
+        final Peaks peaks = inlet.peaks();
         final List<String> header = new ArrayList<>(List.of(SAMPLE_ID));
-        header.addAll(design.compounds().keySet());
-        final CsvText csv = new CsvText(header);
-        for (VirtualInlet.Chromatogram c : chromatograms) {
-            csv.cell(c.injection().label());
-            for (String compound : design.compounds().keySet()) {
-                csv.cell(c.areas().getOrDefault(compound, 0.0));
-            }
-            csv.endRow();
+        for (int i = 0; i < peaks.size(); i++) {
+            header.add(peaks.name(i));
         }
-        return csv.bytes();
-    }
-
-    private static byte[] runList(Design design, List<VirtualInlet.Chromatogram> chromatograms) {
-        final Solutions solutions = new Solutions(design);
-        final CsvText csv =
-                new CsvText(
-                        List.of(
-                                "injection",
-                                "Order",
-                                "acquired",
-                                "Experiment",
-                                "Flask",
-                                "Level",
-                                "Split",
-                                "Day",
-                                "Who",
-                                "Occasion",
-                                "Temperature",
-                                "oil"));
-        for (VirtualInlet.Chromatogram c : chromatograms) {
-            final Injection i = c.injection();
-            csv.cell(i.label())
-                    .cell(i.order())
-                    .cell(ACQUIRED.format(i.acquired()))
-                    .cell(i.experiment())
-                    .cell(i.flask().label())
-                    .cell(i.flask().level())
-                    .cell(i.split())
-                    .cell(i.day())
-                    .cell(i.analyst())
-                    .cell(i.occasion())
-                    .cell(i.temperature());
-            if (i.flask().oil().isEmpty()) {
-                csv.empty();
-            } else {
-                csv.cell(solutions.portion(i.flask()));
+        final StringBuilder text =
+                new StringBuilder(WIDTH_OF_A_CELL * peaks.size() * inlet.plan().size())
+                        .append(new String(new CsvText(header).bytes(), StandardCharsets.UTF_8));
+        for (Injection injection : inlet.plan()) {
+            if (!injection.fate().missing()) {
+                text.append(injection.label());
+                for (double area : inlet.printed(injection)) {
+                    AreaText.append(text.append(','), Double.isNaN(area) ? 0 : area);
+                }
+                text.append('\n');
             }
-            csv.endRow();
         }
-        return csv.bytes();
+        return text.toString().getBytes(StandardCharsets.UTF_8);
     }
 
     private static byte[] levels(Design design) {
@@ -166,17 +123,9 @@ public final class Simulation {
         return csv.bytes();
     }
 
-    private static byte[] truth(Design design) {
-        final CsvText csv =
-                new CsvText(
-                        List.of(
-                                "characteristic",
-                                "compound",
-                                "condition",
-                                "quantity",
-                                "value",
-                                "unit"));
-        for (TrueValue t : Truth.of(design)) {
+    private static byte[] truth(Design design, VirtualInlet inlet) {
+        final CsvText csv = new CsvText(List.of(TRUTH_HEADER.split(",")));
+        for (TrueValue t : Truth.of(design, inlet)) {
             csv.cell(t.key().characteristic())
                     .cell(t.key().compound())
                     .cell(t.key().conditionText())

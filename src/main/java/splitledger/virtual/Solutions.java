@@ -1,24 +1,43 @@
 package splitledger.virtual;
 
-import java.util.LinkedHashMap;
+import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import org.apache.commons.math3.util.FastMath;
 import splitledger.statistics.RandomStream;
 
 /**
- * What a flask really holds. Errors of weighing and diluting belong to the flask, those of the day
- * and of the analyst to the procedure from a test portion on; calibrants are made by dilution alone
- * and have neither.
+ * What a flask really holds. Errors of weighing and diluting belong to the flask, those of a stock
+ * to all levels made of it, those of the day and of the analyst to the procedure from a test
+ * portion on; calibrants are made by dilution alone and have none of the latter.
  */
 final class Solutions {
     private static final double PORTION_STEP = 10;
 
     private final Design design;
     private final Streams streams;
+    private final Peaks peaks;
+    private final int standard;
+    private final Map<String, double[]> stocks = new HashMap<>();
+    private final double[] impurities;
 
     Solutions(Design design) {
+        this(design, new Peaks(design));
+    }
+
+    Solutions(Design design, Peaks peaks) {
         this.design = design;
+        this.peaks = peaks;
         this.streams = new Streams(design.seed());
+        this.standard = peaks.of(design.standardName());
+        this.impurities = peaks.array(design.impurities());
+        for (Effects.Stock stock : design.stocks()) {
+            final double[] factors = new double[peaks.size()];
+            for (int i = 0; i < factors.length; i++) {
+                factors[i] = streams.factor(stock.mass(), "stock", stock.name(), peaks.name(i));
+            }
+            stock.levels().forEach(level -> stocks.put(level, factors));
+        }
     }
 
     /**
@@ -32,32 +51,37 @@ final class Solutions {
         return Math.rint(mg * PORTION_STEP) / PORTION_STEP;
     }
 
+    /** True amount of a compound over the stated one in the levels of a stock. */
+    double stock(String level, int peak) {
+        final double[] factors = stocks.get(level);
+        return factors == null ? 1 : factors[peak];
+    }
+
     /**
-     * What a flask would hold without any error, mg/L by compound in the order of the columns; the
-     * internal standard included, impurities not.
+     * What a flask would hold without any error but the stock's, mg/L; the internal standard
+     * included, impurities not.
      *
      * @param portion test portion, mg; without meaning where the flask holds no oil
      */
-    Map<String, Double> intended(String level, String oil, double portion) {
-        final Map<String, Double> amounts = new LinkedHashMap<>();
-        final Map<String, Double> added = design.levels().getOrDefault(level, Map.of());
-        final Map<String, Double> weighed = design.oils().getOrDefault(oil, Map.of());
+    double[] intended(String level, String oil, double portion) {
+        final double[] added = peaks.array(design.levels().getOrDefault(level, Map.of()));
+        final double[] weighed = peaks.array(design.oils().getOrDefault(oil, Map.of()));
+        final double[] amounts = peaks.nothing();
         final double volume = design.preparation().volume().value();
-        for (String compound : design.compounds().keySet()) {
-            if (compound.equals(design.standard().compound())) {
-                amounts.put(compound, design.standard().amount().value());
-            } else if (added.containsKey(compound) || weighed.containsKey(compound)) {
-                amounts.put(
-                        compound,
-                        added.getOrDefault(compound, 0.0)
-                                + weighed.getOrDefault(compound, 0.0) * portion / volume);
+        for (int i = 0; i < amounts.length; i++) {
+            final boolean there = !(Double.isNaN(added[i]) && Double.isNaN(weighed[i]));
+            if (there) {
+                amounts[i] =
+                        Peaks.sum(added[i], 0) * stock(level, i)
+                                + Peaks.sum(weighed[i], 0) * portion / volume;
             }
         }
+        design.standard().ifPresent(s -> amounts[standard] = s.amount().value());
         return amounts;
     }
 
-    /** What the flask really holds, mg/L by compound, impurities not included. */
-    Map<String, Double> made(Flask flask) {
+    /** What the flask really holds, mg/L, impurities not included. */
+    double[] made(Flask flask) {
         final Design.Preparation p = design.preparation();
         final String label = flask.label();
         final boolean oil = !flask.oil().isEmpty();
@@ -69,48 +93,63 @@ final class Solutions {
                     p.volume().value() + p.flaskVolume().value() * streams.normal("flask", label);
             weighed = mass * p.volume().value() / volume;
         }
-        final Map<String, Double> amounts = intended(flask.level(), flask.oil(), weighed);
-        final double diluted = factor(p.dilution(), "dilution", label);
-        final double standard = factor(p.standardAddition(), "internal standard", label);
-        for (Map.Entry<String, Double> e : amounts.entrySet()) {
-            final String compound = e.getKey();
-            if (compound.equals(design.standard().compound())) {
-                e.setValue(e.getValue() * standard);
-            } else {
-                final double procedure =
-                        oil
-                                ? factor(p.between(), "day", flask.day(), compound)
-                                        * factor(p.analysts(), "analyst", flask.analyst(), compound)
-                                : 1;
-                e.setValue(e.getValue() * diluted * procedure);
+        final double[] amounts = intended(flask.level(), flask.oil(), weighed);
+        final double diluted = streams.factor(p.dilution(), "dilution", label);
+        for (int i = 0; i < amounts.length; i++) {
+            if (i == standard) {
+                amounts[i] *= streams.factor(p.standardAddition(), "internal standard", label);
+            } else if (!Double.isNaN(amounts[i])) {
+                final double procedure = oil ? procedure(flask, peaks.name(i)) : 1;
+                amounts[i] = amounts[i] * diluted * procedure;
             }
         }
         return amounts;
     }
 
-    /** What is in the vial at this injection: the flask's solution, unless the vial stood open. */
-    Map<String, Double> inVial(Injection injection) {
-        final Map<String, Double> amounts = made(injection.flask());
-        design.impurities()
-                .forEach((compound, amount) -> amounts.merge(compound, amount, Double::sum));
-        for (Design.Incident open : design.incidents()) {
+    private double procedure(Flask flask, String compound) {
+        final Design.Preparation p = design.preparation();
+        return streams.factor(p.between(), "day", flask.day(), compound)
+                * streams.factor(p.analysts(), "analyst", flask.analyst(), compound)
+                * streams.factor(
+                        p.dayByAnalyst(), "day by analyst", flask.day(), flask.analyst(), compound);
+    }
+
+    /** The solution of a flask as it goes into a vial, mg/L. */
+    double[] whole(Flask flask) {
+        return withImpurities(made(flask));
+    }
+
+    /** Adds, in place, what every solution holds. */
+    double[] withImpurities(double[] amounts) {
+        for (int i = 0; i < amounts.length; i++) {
+            if (!Double.isNaN(impurities[i])) {
+                amounts[i] = Peaks.sum(amounts[i], impurities[i]);
+            }
+        }
+        return amounts;
+    }
+
+    /** What is left in a vial that stood open, if one did at this injection, mg/L. */
+    double[] inVial(Injection injection, double[] whole) {
+        final List<Plan.Incident> incidents = design.incidents();
+        double[] amounts = whole;
+        for (Plan.Incident open : incidents) {
             if (open.flask().equals(injection.flask().label())
                     && open.injection() == injection.number()) {
-                amounts.replaceAll((compound, amount) -> amount * left(open, compound));
+                amounts = amounts.clone();
+                for (int i = 0; i < amounts.length; i++) {
+                    amounts[i] *= left(open, peaks.name(i));
+                }
             }
         }
         return amounts;
     }
 
-    private double left(Design.Incident open, String compound) {
+    private double left(Plan.Incident open, String compound) {
         final double above =
                 Math.max(0, design.compound(compound).boilingPoint() - open.at().value())
                         / open.fall().value();
         final double lost = open.compoundLost().fraction() * FastMath.exp(-above);
         return (1 - lost) / (1 - open.solventLost().fraction());
-    }
-
-    private double factor(Parameter scatter, String cause, String... on) {
-        return 1 + scatter.fraction() * streams.normal(cause, on);
     }
 }

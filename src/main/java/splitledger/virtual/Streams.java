@@ -21,11 +21,12 @@ final class Streams {
 
     /** The stream of a cause and of what it acts on. */
     RandomStream of(String cause, String... on) {
-        long hash = mixed(OFFSET, cause);
-        for (String part : on) {
-            hash = mixed(hash, part);
-        }
-        return RandomStream.of(seed, hash);
+        return RandomStream.of(seed, name(cause, on));
+    }
+
+    /** The stream of a name that is one part longer. */
+    RandomStream of(long name, byte[] part) {
+        return RandomStream.of(seed, mixed(name, part));
     }
 
     /** The first standard normal number of a stream. */
@@ -33,9 +34,29 @@ final class Streams {
         return of(cause, on).nextNormal();
     }
 
-    private static long mixed(long hash, String text) {
+    /** A relative deviation: 1 + scatter x standard normal; 1 where nothing scatters. */
+    double factor(Parameter scatter, String cause, String... on) {
+        final double fraction = scatter.fraction();
+        return fraction == 0 ? 1 : 1 + fraction * normal(cause, on);
+    }
+
+    /** A name as a number; equal names give equal numbers. */
+    static long name(String cause, String... on) {
+        long hash = mixed(OFFSET, bytes(cause));
+        for (String part : on) {
+            hash = mixed(hash, bytes(part));
+        }
+        return hash;
+    }
+
+    /** A part of a name as it is hashed. */
+    static byte[] bytes(String part) {
+        return part.getBytes(StandardCharsets.UTF_8);
+    }
+
+    private static long mixed(long hash, byte[] text) {
         long h = hash;
-        for (byte b : text.getBytes(StandardCharsets.UTF_8)) {
+        for (byte b : text) {
             h = (h ^ (b & 0xff)) * PRIME;
         }
         return (h ^ 0xff) * PRIME;

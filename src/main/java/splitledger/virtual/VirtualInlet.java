@@ -1,32 +1,57 @@
 package splitledger.virtual;
 
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.apache.commons.math3.util.FastMath;
 
 /**
- * From the vial to the printed area: stroke, split, discrimination, loss in the liner, detector,
- * integration. Pure: an injection's areas depend on the design and on the injection alone.
+ * From the vial to the printed area: carry-over, stroke, split, needle, loss in the liner,
+ * discrimination, detector, integration. Pure: an injection's areas depend on the design and on the
+ * injection and the one before it alone.
  */
 public final class VirtualInlet {
-    private static final double CARBON = 12.011;
-    private static final double HUNDRED_DEGREES = 100;
-
     private final Design design;
     private final Streams streams;
     private final Solutions solutions;
-    private final LinerLoss loss;
+    private final Peaks peaks;
+    private final Physics physics;
     private final Integrator integrator;
+    private final List<Injection> plan;
+    private final Map<String, double[]> vials = new HashMap<>();
+
+    /** Number of an injection on its day and instrument, from 0, by order. */
+    private final int[] positions;
+
+    /** Place of the injection before it on that day and instrument; -1 if none. */
+    private final int[] before;
 
     /** The inlet of a design. */
     public VirtualInlet(Design design) {
+        this(design, Timetable.of(design));
+    }
+
+    /** The inlet of a design whose injections are known already. */
+    VirtualInlet(Design design, List<Injection> plan) {
         this.design = design;
+        this.plan = plan;
         this.streams = new Streams(design.seed());
-        this.solutions = new Solutions(design);
-        this.loss = new LinerLoss(design);
-        this.integrator = new Integrator(design);
+        this.peaks = new Peaks(design);
+        this.solutions = new Solutions(design, peaks);
+        this.physics = new Physics(design, peaks, streams);
+        this.integrator = new Integrator(design, peaks);
+        this.positions = new int[plan.size()];
+        this.before = new int[plan.size()];
+        final Map<String, Integer> last = new HashMap<>();
+        for (int i = 0; i < plan.size(); i++) {
+            final Injection injection = plan.get(i);
+            final Integer earlier = last.put(injection.day() + "/" + injection.instrument(), i);
+            before[i] = earlier == null ? -1 : earlier;
+            positions[i] = earlier == null ? 0 : positions[earlier] + 1;
+            vials.computeIfAbsent(
+                    injection.flask().label(), f -> solutions.whole(injection.flask()));
+        }
     }
 
     /**
@@ -40,107 +65,79 @@ public final class VirtualInlet {
         }
     }
 
-    /** Every injection of the design, in order. */
+    /** Every injection of the design that gave a chromatogram, in order. */
     public List<Chromatogram> chromatograms() {
-        return Timetable.of(design).stream().map(this::inject).toList();
+        return plan.stream().filter(i -> !i.fate().missing()).map(this::inject).toList();
     }
 
-    /** One injection. */
+    /** One injection of this design. */
     public Chromatogram inject(Injection injection) {
-        final Design.Inlet inlet = design.inlet();
+        return new Chromatogram(injection, peaks.map(printed(injection)));
+    }
+
+    /** The same as an array in the order of the columns; {@code NaN} where no peak was found. */
+    double[] printed(Injection injection) {
         final String flask = injection.flask().label();
         final String number = Integer.toString(injection.number());
+        final int position = positions[injection.order() - 1];
         final double volume =
-                inlet.injectedVolume().value()
-                        * (1
-                                + inlet.strokeScatter().fraction()
-                                        * streams.normal("stroke", flask, number));
-        final double ratio =
-                injection.split()
-                        * (1
-                                + inlet.splitSettingScatter().fraction()
-                                        * streams.normal("split", injection.setUp()));
-        final double gain =
-                1
-                        + design.detector().dayGain().fraction()
-                                * streams.normal("gain", injection.day());
-        final double tilt = streams.normal("discrimination", flask, number);
-        final Map<String, Double> amounts = solutions.inVial(injection);
-        final Map<String, Double> areas =
-                areas(amounts, volume, ratio, injection.temperature(), injection.occasion(), tilt);
-        areas.replaceAll((compound, area) -> area * gain);
-        return new Chromatogram(injection, integrator.peaks(areas, flask, number));
+                design.inlet().injectedVolume().value()
+                        * streams.factor(design.inlet().strokeScatter(), "stroke", flask, number);
+        final double tilt = physics.tilt(flask, number);
+        final double ratio = physics.ratio(injection);
+        final double[] areas = physics.areas(amounts(injection), injection, volume, ratio, tilt);
+        physics.detect(areas, injection, position);
+        final double[] printed = integrator.peaks(areas, flask, number);
+        if (injection.fate().stopped()) {
+            for (int i = 0; i < printed.length; i++) {
+                if (physics.boilingPoint(i) > injection.fate().stoppedAt()) {
+                    printed[i] = Double.NaN;
+                }
+            }
+        }
+        return printed;
     }
 
-    /**
-     * Areas without scatter of volume, ratio, discrimination, gain and integration.
-     *
-     * @param amounts mg/L by compound
-     * @param ratio total flow to column flow
-     * @param temperature of the inlet, degC
-     * @return pA*s by compound
-     */
-    Map<String, Double> expectedAreas(
-            Map<String, Double> amounts, double ratio, double temperature, String occasion) {
-        return areas(
-                amounts, design.inlet().injectedVolume().value(), ratio, temperature, occasion, 0);
+    /** What is taken up, with what is left in the syringe from before, mg/L. */
+    private double[] amounts(Injection injection) {
+        final double[] own = inVial(injection);
+        final double share = design.inlet().carryOver().fraction();
+        final int earlier = before[injection.order() - 1];
+        if (share == 0 || earlier < 0) {
+            return own;
+        }
+        final double[] left = inVial(plan.get(earlier));
+        final double[] all = own.clone();
+        for (int i = 0; i < all.length; i++) {
+            if (!Double.isNaN(left[i])) {
+                all[i] = Peaks.sum(all[i], share * left[i]);
+            }
+        }
+        return all;
     }
 
-    private Map<String, Double> areas(
-            Map<String, Double> amounts,
-            double volume,
-            double ratio,
-            double temperature,
-            String occasion,
-            double tilt) {
-        final Map<String, Double> injected = new LinkedHashMap<>();
-        amounts.forEach((compound, amount) -> injected.put(compound, amount * volume / ratio));
-        final Map<String, Double> areas = new LinkedHashMap<>();
-        loss.after(injected, ratio, temperature)
-                .forEach(
-                        (compound, mass) ->
-                                areas.put(
-                                        compound,
-                                        mass
-                                                * kept(compound, occasion)
-                                                * FastMath.exp(tilt * scatter(compound))
-                                                * response(compound)));
-        return areas;
+    private double[] inVial(Injection injection) {
+        final double[] whole = vials.get(injection.flask().label());
+        if (whole == null) {
+            throw new IllegalArgumentException(
+                    "injection = " + injection.label() + ", is not of this design");
+        }
+        return solutions.inVial(injection, whole);
     }
 
-    /**
-     * Share of a compound that passes the inlet: 1 - D / (1 + exp(-(b - m)/w)), b its boiling
-     * point. A form of our own that is smooth, near 1 for what boils low and never above it.
-     */
-    double kept(String compound, String occasion) {
-        final Design.Discrimination d = design.discrimination();
-        final double lost = d.occasions().getOrDefault(occasion, d.heavyEndLoss()).fraction();
-        final double above =
-                (design.compound(compound).boilingPoint() - d.midpoint().value())
-                        / d.width().value();
-        return 1 - lost / (1 + FastMath.exp(-above));
+    List<Injection> plan() {
+        return plan;
     }
 
-    /** Relative standard deviation of a compound's discrimination between injections. */
-    double scatter(String compound) {
-        final Design.Discrimination d = design.discrimination();
-        return d.scatter().fraction()
-                * (design.compound(compound).boilingPoint() - d.scatterFrom().value())
-                / HUNDRED_DEGREES;
+    Peaks peaks() {
+        return peaks;
     }
 
-    /**
-     * Area of 1 ng on the column, pA*s: response of carbon x effective carbon x (1 + deviation).
-     */
-    double response(String compound) {
-        final Design.Compound known = design.compound(compound);
-        final double deviation =
-                design.detector().responseDeviation().fraction()
-                        * streams.normal("response", compound);
-        return design.detector().response().value()
-                * known.carbonNumber()
-                * CARBON
-                / known.molarMass()
-                * (1 + deviation);
+    Solutions solutions() {
+        return solutions;
+    }
+
+    Physics physics() {
+        return physics;
     }
 }

@@ -23,7 +23,7 @@ class DesignReaderTest {
         assertThat(design.inlet().strokeScatter())
                 .isEqualTo(new Parameter(2, "%", "common practice, no source"));
         assertThat(design.inlet().strokeScatter().fraction()).isEqualTo(0.02);
-        assertThat(design.loss().products()).containsOnlyKeys("myrcene", "ocimene");
+        assertThat(design.losses().get(0).products()).containsOnlyKeys("myrcene", "ocimene");
         assertThat(design.oils()).hasSize(13);
         assertThatThrownBy(() -> design.inlet().runTime().fraction())
                 .hasMessageContaining("unit = min");

@@ -82,6 +82,7 @@ class FlowerOilDataSetTest {
         final Map<String, Double> lowest = design.levels().getOrDefault("L1", Map.of());
         final Map<String, Double> highest = design.levels().getOrDefault("L6", Map.of());
         final Solutions solutions = new Solutions(design);
+        final Peaks peaks = new Peaks(design);
 
         assertThat(Timetable.of(design))
                 .filteredOn(
@@ -94,8 +95,8 @@ class FlowerOilDataSetTest {
                                                 target ->
                                                         assertThat(
                                                                         solutions
-                                                                                .made(i.flask())
-                                                                                .get(target))
+                                                                                .made(i.flask())[
+                                                                                peaks.of(target)])
                                                                 .isBetween(
                                                                         lowest.get(target),
                                                                         highest.get(target))));
@@ -104,7 +105,7 @@ class FlowerOilDataSetTest {
     @Test
     void onlyTheInjectionThatTheProtocolExcludesIsTheOddOne() throws IOException, ProblemException {
         final Design design = FlowerOil.design();
-        final Design.Incident incident = design.incidents().get(0);
+        final Plan.Incident incident = design.incidents().get(0);
         final List<VirtualInlet.Chromatogram> ofFlask =
                 new VirtualInlet(design)
                         .chromatograms().stream()
@@ -134,7 +135,7 @@ class FlowerOilDataSetTest {
         return c.areas().getOrDefault(compound, Double.NaN);
     }
 
-    private static String oddLabel(List<VirtualInlet.Chromatogram> all, Design.Incident incident) {
+    private static String oddLabel(List<VirtualInlet.Chromatogram> all, Plan.Incident incident) {
         return all.stream()
                 .filter(c -> c.injection().number() == incident.injection())
                 .map(c -> c.injection().label())

@@ -71,6 +71,10 @@ class TruthTest {
         return c.areas().getOrDefault(compound, 0.0);
     }
 
+    private static double response(Laboratory lab, String compound) {
+        return lab.inlet().physics().response(lab.inlet().peaks().of(compound));
+    }
+
     private static double ratio(VirtualInlet.Chromatogram c, String compound) {
         return area(c, compound) / area(c, "n-C14");
     }
@@ -210,7 +214,7 @@ class TruthTest {
             for (VirtualInlet.Chromatogram c : lab.of("repeatability")) {
                 areas.add(
                         lab.design().seed() + c.injection().flask().label(),
-                        area(c, "n-C14") / lab.inlet().response("n-C14"));
+                        area(c, "n-C14") / response(lab, "n-C14"));
             }
         }
         // stroke 2 %, discrimination 0.3 % x (253.6 - 125) / 100, integration 0.3 % and 0.05 pA*s
@@ -230,8 +234,7 @@ class TruthTest {
                                 "n-C40",
                                 "occasion=" + occasion + ";reference=n-C20",
                                 "heavy-to-light-ratio");
-                final double response =
-                        lab.inlet().response("n-C40") / lab.inlet().response("n-C20");
+                final double response = response(lab, "n-C40") / response(lab, "n-C20");
                 for (VirtualInlet.Chromatogram c : lab.of("ladder")) {
                     if (c.injection().occasion().equals(occasion)) {
                         off.add(area(c, "n-C40") / area(c, "n-C20") / response / expected);
