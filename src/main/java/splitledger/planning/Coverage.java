@@ -83,9 +83,7 @@ public final class Coverage {
                                             tallies.computeIfAbsent(
                                                             t.estimand(), e -> new Tally(t.unit()))
                                                     .add(t));
-                    told.withoutTruth()
-                            .forEach(
-                                    e -> withoutTruth.add(e.characteristic() + " " + e.quantity()));
+                    told.withoutTruth().forEach(e -> withoutTruth.add(e.words()));
                 }
                 progress.accept(last);
             }

@@ -27,6 +27,17 @@ record Estimand(
                 key.method());
     }
 
+    /** Characteristic, quantity and the names of its conditions. */
+    String words() {
+        final StringBuilder words = new StringBuilder(characteristic).append(' ').append(quantity);
+        if (!condition.isEmpty()) {
+            for (String one : condition.split(";", -1)) {
+                words.append(' ').append(one, 0, one.indexOf('='));
+            }
+        }
+        return words.toString();
+    }
+
     /** The same without method: what a true value is known by. */
     Estimand truth() {
         return method.isEmpty()

@@ -2,6 +2,8 @@ package splitledger.planning;
 
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import splitledger.planning.CoverageRow.Standing;
 
 /**
@@ -44,11 +46,42 @@ final class Rules {
     private static final double NORMAL_99 = 2.5758;
     private static final int ENOUGH = 100;
 
-    /** Quantities with an interval that the design has no truth for, each with the reason. */
-    static final Map<String, String> WITHOUT_TRUTH = Map.of();
+    /**
+     * Quantities with an interval that the design has no truth for, each with the reason; the names
+     * of conditions follow the name of the quantity.
+     */
+    static final SortedMap<String, String> WITHOUT_TRUTH =
+            new TreeMap<>(
+                    Map.of(
+                            "budget result level",
+                            "a budget at a level is for a sample that nobody made",
+                            "calibration back-calculated-deviation level",
+                            "what a level deviates from the line is its own draw",
+                            "calibration residual-sd",
+                            "depends on the weights that were chosen",
+                            "detection detection-limit",
+                            "each document defines its own",
+                            "detection quantification-limit",
+                            "each document defines its own"));
 
-    /** Quantities whose intervals do not hold what they promise, each with what is said of it. */
-    static final Map<String, String> TOLD = Map.of();
+    /**
+     * Quantities whose intervals do not keep what they promise, each with the sentence that says
+     * so.
+     */
+    static final Map<String, String> TOLD =
+            Map.of(
+                    "result",
+                    "A result whose precision is that of repeatability alone leaves out what differs"
+                            + " between days: it covers the truth in fewer cases than it says.",
+                    "predicted-amount",
+                    "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
+                            + " near the lowest level intervals are too narrow.",
+                    "intercept",
+                    "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
+                            + " the intercept's interval is too narrow.",
+                    "slope",
+                    "Unweighted under proportional scatter the slope's interval is too narrow; the"
+                            + " choice of weights does not find all such cases.");
 
     private Rules() {}
 
