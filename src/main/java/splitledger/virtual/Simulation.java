@@ -28,10 +28,13 @@ public final class Simulation {
     /** File of the protocol. */
     public static final String PROTOCOL = "protocol.yaml";
 
+    /** File of the compounds that the protocol names. */
+    public static final String COMPOUNDS = "compounds.csv";
+
     static final String AREAS = "areas.csv";
     static final String RUNS = "run-list.csv";
     static final String LEVELS = "levels.csv";
-    static final String COMPOUNDS = "compounds.csv";
+
     static final String SAMPLE_ID = "Sample ID";
 
     private static final int WIDTH_OF_A_CELL = 7;
