@@ -92,6 +92,10 @@ final class SimulatedFolder {
             }
             for (String name : files.keySet()) {
                 final Path there = folder.resolve(name);
+                if (Files.isDirectory(there, LinkOption.NOFOLLOW_LINKS)) {
+                    throw new IOException(
+                            "'" + there + "' is a folder, and a file of that name has to go there");
+                }
                 if (Files.exists(there, LinkOption.NOFOLLOW_LINKS)) {
                     Files.move(there, old.resolve(name));
                     undo.push(() -> Files.move(old.resolve(name), there));

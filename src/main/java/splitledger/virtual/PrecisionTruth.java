@@ -178,7 +178,7 @@ final class PrecisionTruth {
             return;
         }
         final double alone = scatter.injectionOfArea(peak, areas);
-        if (sheet.hasStandard()) {
+        if (sheet.hasStandard() && alone > 0) {
             add(target, "internal-standard-gain", scatter.injection(peak, areas) / alone, "1");
         }
         if (design.discrimination().scatter().value() == 0 && alone > 0) {

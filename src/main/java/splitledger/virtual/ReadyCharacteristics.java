@@ -19,12 +19,12 @@ final class ReadyCharacteristics {
 
     private final Design design;
     private final ProtocolWords words;
-    private final Set<String> series = new LinkedHashSet<>();
+    private final Set<String> series;
 
-    ReadyCharacteristics(Design design, ProtocolWords words) {
+    ReadyCharacteristics(Design design, Set<String> series, ProtocolWords words) {
         this.design = design;
         this.words = words;
-        design.batches().forEach(b -> series.add(b.experiment()));
+        this.series = series;
     }
 
     Tree.Mapping tree() {

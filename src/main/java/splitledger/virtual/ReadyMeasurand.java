@@ -16,16 +16,20 @@ final class ReadyMeasurand {
     private static final String WIDEST = "rsd-intermediate";
 
     private final Design design;
+    private final Set<String> series;
     private final ProtocolWords words;
 
-    ReadyMeasurand(Design design, ProtocolWords words) {
+    ReadyMeasurand(Design design, Set<String> series, ProtocolWords words) {
         this.design = design;
+        this.series = series;
         this.words = words;
     }
 
     Tree tree() {
         final boolean precise =
-                design.batches("repeatability").stream().anyMatch(b -> !b.oils().isEmpty());
+                series.contains("repeatability")
+                        && design.batches("repeatability").stream()
+                                .anyMatch(b -> !b.oils().isEmpty());
         final Design.Preparation p = design.preparation();
         final Pairs inputs = new Pairs();
         inputs.and(

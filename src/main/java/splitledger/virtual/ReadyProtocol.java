@@ -23,10 +23,13 @@ final class ReadyProtocol {
     private final ProtocolWords words;
     private final Set<String> series = new LinkedHashSet<>();
 
-    private ReadyProtocol(Design design, ProtocolWords words) {
+    private final List<Injection> plan;
+
+    private ReadyProtocol(Design design, List<Injection> plan, ProtocolWords words) {
         this.design = design;
+        this.plan = plan;
         this.words = words;
-        design.batches().forEach(b -> series.add(b.experiment()));
+        plan.stream().filter(i -> !i.fate().missing()).forEach(i -> series.add(i.experiment()));
     }
 
     /** The schema is read once: it does not change while the program runs. */
@@ -36,10 +39,10 @@ final class ReadyProtocol {
 
     /** The file, for the schema of this program. */
     static byte[] of(Design design, List<Injection> plan) {
-        return YamlText.of(new ReadyProtocol(design, Shipped.WORDS).document(plan));
+        return YamlText.of(new ReadyProtocol(design, plan, Shipped.WORDS).document());
     }
 
-    private Map<String, Tree> document(List<Injection> plan) {
+    private Map<String, Tree> document() {
         final Map<String, Tree> all = new LinkedHashMap<>();
         all.put("splitledger", YamlText.number(1));
         all.put("title", YamlText.text(design.title()));
@@ -47,9 +50,9 @@ final class ReadyProtocol {
         all.put("tables", tables(plan.stream().anyMatch(i -> i.fate().missing())));
         all.put("compounds", compounds());
         all.put("conventions", conventions());
-        all.put("characteristics", new ReadyCharacteristics(design, words).tree());
+        all.put("characteristics", new ReadyCharacteristics(design, series, words).tree());
         measurand().ifPresent(m -> all.put("measurand", m));
-        final List<Tree> stopped = stopped(plan);
+        final List<Tree> stopped = stopped();
         if (!stopped.isEmpty()) {
             all.put("exclusions", new Tree.Sequence(Place.NONE, stopped));
         }
@@ -57,8 +60,27 @@ final class ReadyProtocol {
                 .entries()
                 .forEach(
                         (key, tree) ->
-                                all.merge(key, tree, (mine, own) -> together(key, mine, own)));
+                                all.merge(
+                                        key,
+                                        known(key, tree),
+                                        (mine, own) -> together(key, mine, own)));
         return all;
+    }
+
+    /** Requirements on quantities that this program does not give are left out. */
+    private Tree known(String key, Tree tree) {
+        if (!key.equals("requirements") || !(tree instanceof Tree.Sequence list)) {
+            return tree;
+        }
+        return new Tree.Sequence(
+                Place.NONE,
+                list.items().stream()
+                        .filter(
+                                item ->
+                                        !(item instanceof Tree.Mapping r)
+                                                || words.quantities()
+                                                        .contains(r.text("quantity").orElse("")))
+                        .toList());
     }
 
     private Tree together(String key, Tree mine, Tree own) {
@@ -83,7 +105,7 @@ final class ReadyProtocol {
     }
 
     /** Injections that were stopped: the laboratory knows and leaves them out. */
-    private static List<Tree> stopped(List<Injection> plan) {
+    private List<Tree> stopped() {
         final List<Tree> all = new ArrayList<>();
         for (Injection injection : plan) {
             if (injection.fate().stopped() && !injection.fate().missing()) {
@@ -178,7 +200,7 @@ final class ReadyProtocol {
                 || design.batches("sample").stream().allMatch(b -> b.oils().isEmpty())) {
             return Optional.empty();
         }
-        return Optional.of(new ReadyMeasurand(design, words).tree());
+        return Optional.of(new ReadyMeasurand(design, series, words).tree());
     }
 
     private static Pairs of(String key, String text) {

@@ -94,8 +94,15 @@ final class TruthSheet {
         return design.detector().saturation().value() == Double.POSITIVE_INFINITY;
     }
 
-    /** Notes a value; the first of a key stays. */
+    /**
+     * Notes a value; the first of a key stays.
+     *
+     * @throws IllegalStateException if it is no number
+     */
     void add(Key key, double value, String unit) {
+        if (!Double.isFinite(value)) {
+            throw new IllegalStateException(key + " = " + value + ", must be a number");
+        }
         values.putIfAbsent(key, new TrueValue(key, value, unit));
     }
 

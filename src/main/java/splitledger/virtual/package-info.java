@@ -1,8 +1,10 @@
 /**
  * The virtual inlet: from a design file to tables as a data system and a bench would leave them,
  * and to the values behind them, which no real laboratory ever knows. Start at {@link
- * splitledger.virtual.Simulation}; the physics is in {@link splitledger.virtual.VirtualInlet} and
- * the small parts that it puts together, one cause each.
+ * splitledger.virtual.Simulation}; an injection is made in {@link splitledger.virtual.VirtualInlet}
+ * out of small parts, one cause each; what a design may hold is in {@link
+ * splitledger.virtual.Design}, {@link splitledger.virtual.Effects} and {@link
+ * splitledger.virtual.Plan}, what is true of it in {@link splitledger.virtual.Truth}.
  *
  * <p>House rules: pure and seeded. Every effect of every injection has a stream of random numbers
  * of its own, named after it ({@link splitledger.virtual.Streams}), so that a result depends

@@ -68,6 +68,41 @@ class DesignReaderTest {
                 .hasMessageContaining(told);
     }
 
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "split: {table: total} | expected one of total-to-column, vent-to-column",
+                "split: {exponent: {value: 3, unit: \"1\", basis: invented}} | from 0.5 to 1.5",
+                "split: {low-ratio: {under: 3}} | the key 'under'",
+                "needle: {loss: {value: 3, unit: \"%\", basis: invented}} | expected the key 'midpoint'",
+                "stocks: {a: {levels: [L9], mass: {value: 1, unit: \"%\", basis: x}}} | 'L9', expected a level",
+                "stocks: {a: {levels: L1, mass: {value: 1, unit: \"%\", basis: x}},"
+                        + " b: {levels: L1, mass: {value: 1, unit: \"%\", basis: x}}} | 'L1' of two stocks",
+                "mishaps: {aborted: {value: 60, unit: \"%\", basis: x}} | from 0 to 50",
+                "instruments: {betwen: {value: 1, unit: \"%\", basis: x}} | did you mean 'between'?",
+                "protocol: {tables: []} | the design decides it",
+            })
+    void aMistakeInAnOptionalPartIsToldWithItsPlace(String part, String told) throws IOException {
+        final String spoiled = FlowerOil.text() + "\n" + part + "\n";
+
+        assertThatThrownBy(() -> FlowerOil.read(spoiled))
+                .isInstanceOf(ProblemException.class)
+                .hasMessageContaining("design.yaml:2")
+                .hasMessageContaining(told);
+    }
+
+    @Test
+    void partsThatAreNotThereHaveNoEffect() throws ProblemException {
+        final Design design = new SmallDesign().read();
+
+        assertThat(design.losses()).isEmpty();
+        assertThat(design.split().exponent().value()).isEqualTo(1);
+        assertThat(design.split().protocol()).isEqualTo(Effects.Convention.TOTAL_TO_COLUMN);
+        assertThat(design.detector().saturation().value()).isInfinite();
+        assertThat(design.mishaps().missing().basis()).isEqualTo("not in the design");
+    }
+
     @Test
     void allMistakesComeOutAtOnce() throws IOException {
         final String spoiled =

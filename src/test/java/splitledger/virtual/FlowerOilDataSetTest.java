@@ -24,17 +24,10 @@ import splitledger.study.Tree;
 class FlowerOilDataSetTest {
     @TempDir private Path out;
 
-    /**
-     * To rebuild after a change of the design: run this test with {@code
-     * -Dflower-oil.rebuild=true}, which writes the tables before it compares them.
-     */
+    /** How to rebuild them after a change of the design is told in the README there. */
     @Test
     void theDesignGivesTheCommittedBytes() throws IOException, ProblemException {
         final byte[] design = Files.readAllBytes(FlowerOil.FOLDER.resolve("design.yaml"));
-        if (Boolean.getBoolean("flower-oil.rebuild")) {
-            Simulation.write("design.yaml", design, FolderVault.of(FlowerOil.FOLDER));
-        }
-
         Simulation.write("design.yaml", design, FolderVault.of(out));
 
         for (String table : List.of("areas.csv", "run-list.csv", "levels.csv", "truth.csv")) {

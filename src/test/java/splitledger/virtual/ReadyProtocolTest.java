@@ -56,6 +56,7 @@ class ReadyProtocolTest {
                     calibration: {where: {series: calibration}, weights: none}
                     dowsing: {where: {series: calibration}}
                   requirements:
+                    - {quantity: depth-of-water, at-most: 2 %, source: none}
                     - {quantity: rsd-repeatability, at-most: 2 %, source: "our \\"procedure\\" 12", set: 2026-02-10}
                 """;
 
