@@ -62,7 +62,11 @@ final class Rules {
                             "detection detection-limit",
                             "each document defines its own",
                             "detection quantification-limit",
-                            "each document defines its own"));
+                            "each document defines its own",
+                            "detection method-detection-limit",
+                            "its estimand is the scatter of the spikes that happened to be made",
+                            "detection method-detection-limit form",
+                            "as the limit itself"));
 
     /**
      * Quantities whose intervals do not keep what they promise, each with the sentence that says
@@ -79,6 +83,9 @@ final class Rules {
                     "intercept",
                     "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
                             + " the intercept's interval is too narrow.",
+                    "repeatability-limit",
+                    "Its factor is that of the estimate's own degrees of freedom, the interval that of"
+                            + " the standard deviation times the same factor.",
                     "slope",
                     "Unweighted under proportional scatter the slope's interval is too narrow; the"
                             + " choice of weights does not find all such cases.");

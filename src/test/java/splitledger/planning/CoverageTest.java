@@ -21,6 +21,7 @@ class CoverageTest {
                 .anyMatch(f -> f.key().quantity().equals("slope"))
                 .anyMatch(f -> f.key().quantity().equals("result"))
                 .anyMatch(f -> f.verdict() != Verdict.INFORMATION);
+        assertThat(evaluation.findings()).noneMatch(f -> f.verdict() == Verdict.NOT_SHOWN);
     }
 
     @Test
@@ -38,7 +39,7 @@ class CoverageTest {
 
     @Test
     void everyQuantityWithAnIntervalHasATruthOrIsExcludedByName() {
-        final Coverage.Result result = run(Scenario.CROSSED.design(), 4, 2);
+        final Coverage.Result result = run(Scenario.GOOD.design(), 4, 2);
 
         assertThat(result.withoutTruth()).isEqualTo(Rules.WITHOUT_TRUTH.keySet());
     }
