@@ -163,6 +163,54 @@ class TruthTest {
     }
 
     @Test
+    void meansOfCalibrantsScatterByAConstantAndAProportionalPart() {
+        for (String target : List.of("limonene", "linalool", "linalyl acetate")) {
+            for (String level : List.of("L1", "L2", "L6")) {
+                final Pooled means = new Pooled();
+                for (Laboratory lab : ALL) {
+                    final Pooled byFlask = new Pooled();
+                    for (VirtualInlet.Chromatogram c : lab.of("calibration")) {
+                        if (c.injection().flask().level().equals(level)) {
+                            byFlask.add(c.injection().flask().label(), ratio(c, target));
+                        }
+                    }
+                    final double response =
+                            lab.truth(target, "", "slope") * level(lab, level, target);
+                    final double expected =
+                            Math.hypot(
+                                    lab.truth(target, "", "signal-sd-constant"),
+                                    lab.truth(target, "", "signal-sd-proportional")
+                                            / 100
+                                            * response);
+                    byFlask.means()
+                            .values()
+                            .forEach(mean -> means.add("" + lab.design().seed(), mean / expected));
+                }
+                means.relativeScatterIs(1, target + " at " + level);
+            }
+        }
+    }
+
+    @Test
+    void spikesNearTheDetectionLimitScatterAsTheirLimitSays() {
+        // Student's t of 6 degrees of freedom, one-sided 0.99, from tables
+        final double t = 3.143;
+        for (String target : List.of("limonene", "linalool", "linalyl acetate")) {
+            final Pooled spikes = new Pooled();
+            for (Laboratory lab : ALL) {
+                final double expected =
+                        lab.truth(target, "form=spiked", "method-detection-limit")
+                                / t
+                                * lab.truth(target, "", "slope");
+                for (VirtualInlet.Chromatogram c : lab.of("spike-low")) {
+                    spikes.add("" + lab.design().seed(), ratio(c, target) / expected);
+                }
+            }
+            spikes.relativeScatterIs(1, target);
+        }
+    }
+
+    @Test
     void injectionsPreparationsAndDaysScatterAsStated() {
         for (String target : List.of("limonene", "linalool", "linalyl acetate")) {
             final Pooled injections = new Pooled();
