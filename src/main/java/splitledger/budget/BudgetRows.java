@@ -38,11 +38,14 @@ final class BudgetRows {
      * @param order symbols in the order of the report
      * @param inputs by symbol
      * @param sources by symbol, in words
+     * @param fromData by symbol, for those of which it is plain whether data of this study give the
+     *     uncertainty; else finite degrees of freedom say so
      */
     static List<Row> of(
             List<String> order,
             SortedMap<String, Uncertain> inputs,
             Map<String, String> sources,
+            Map<String, Boolean> fromData,
             Propagated result) {
         final List<Part> parts = parts(order, inputs, result);
         final double variance = result.result().variance();
@@ -52,8 +55,9 @@ final class BudgetRows {
             final List<Root> roots = part.part().roots();
             final double u = part.part().standardUncertainty();
             final double covariance = part.part().covariance(result.result()) * part.sensitivity();
-            final boolean from =
+            final boolean finite =
                     roots.stream().anyMatch(r -> !Double.isInfinite(r.pool().degreesOfFreedom()));
+            final boolean from = fromData.getOrDefault(part.input(), finite);
             rows.add(
                     new Row(
                             part.symbol(),
