@@ -63,7 +63,7 @@ final class BudgetRows {
                             part.symbol(),
                             roots.stream().findFirst().map(Root::effect),
                             roots.stream().findFirst().map(Root::actsOn),
-                            words(part, roots),
+                            words(part, roots, fromData),
                             sources.getOrDefault(part.input(), ""),
                             input.value(),
                             input.unit(),
@@ -141,17 +141,19 @@ final class BudgetRows {
         return sameSide == 1 ? side : side + "_" + home.effect().code().replace('-', '_');
     }
 
-    private static String words(Part part, List<Root> roots) {
-        return roots.stream()
-                .findFirst()
-                .map(
-                        r ->
-                                part.input()
-                                        + ": "
-                                        + r.effect().words()
-                                        + ", acts on "
-                                        + r.actsOn().words())
-                .orElse(part.input() + ": taken as exact");
+    private static String words(Part part, List<Root> roots, Map<String, Boolean> fromData) {
+        if (roots.isEmpty()) {
+            return part.input() + ": taken as exact";
+        }
+        final Root first = roots.get(0);
+        final boolean readings =
+                first.effect() == Effect.REFERENCE_VALUE
+                        && fromData.getOrDefault(part.input(), false);
+        return part.input()
+                + ": "
+                + (readings ? "scatter of its readings" : first.effect().words())
+                + ", acts on "
+                + first.actsOn().words();
     }
 
     private static String distribution(List<Root> roots) {

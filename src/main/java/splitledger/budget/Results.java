@@ -112,7 +112,12 @@ final class Results {
                 budget -> {
                     final List<Finding> findings =
                             new ArrayList<>(
-                                    estimates(key, budget.result(), Rows.NONE, "", budget.trail()));
+                                    estimates(
+                                            key,
+                                            budget.result(),
+                                            Rows.NONE,
+                                            MethodsCompared.warning(budget),
+                                            budget.trail()));
                     findings.add(second(key, budget));
                     budget.simulated().ifPresent(s -> findings.addAll(simulated(key, budget, s)));
                     return findings;

@@ -34,20 +34,23 @@ final class ShareFigure {
                                                 "%.1f %%",
                                                 r.share().orElse(0.0)))
                         .toList();
-        final double[] places = new double[shares.length];
-        final double[] sums = new double[shares.length];
+        final int n = shares.length;
+        // the sum stands at the lower edge of its bar's room, so that it meets no number
+        final double[] places = new double[n + 1];
+        final double[] sums = new double[n + 1];
+        places[0] = 0.5;
         double least = 0;
         double most = 1;
         double sum = 0;
-        for (int i = 0; i < shares.length; i++) {
+        for (int i = 0; i < n; i++) {
             sum += shares[i];
-            places[i] = i + 1;
-            sums[i] = sum;
+            places[i + 1] = i + 1.5;
+            sums[i + 1] = sum;
             least = Math.min(least, Math.min(sum, shares[i]));
             most = Math.max(most, Math.max(sum, shares[i]));
         }
         final List<Tick> none = List.of();
-        final Axis y = new Axis("contribution", "", 0.5, Math.max(1, places.length) + 0.5, none);
+        final Axis y = new Axis("contribution", "", 0.5, Math.max(1, n) + 0.5, none);
         final List<Figure.Layer> layers = new ArrayList<>();
         layers.add(
                 new Figure.Bars(
@@ -56,7 +59,7 @@ final class ShareFigure {
                         Doubles.of(shares),
                         rows.stream().map(Budget.Row::words).toList(),
                         texts));
-        if (shares.length > 1) {
+        if (n > 1) {
             layers.add(
                     new Figure.Line(
                             "shares added up",
@@ -69,7 +72,8 @@ final class ShareFigure {
                 Budgets.ID,
                 budget.compound(),
                 "Where the uncertainty comes from, " + about(budget),
-                "Share of each contribution in the combined variance. To shrink the uncertainty, work on the longest bar first.",
+                "Share of each contribution in the combined variance. To shrink the uncertainty, work on the longest bar first;"
+                        + " the dashed line adds the shares up.",
                 words(rows, texts, sums),
                 Axis.covering("share of the variance", "%", least, most),
                 y,
@@ -88,7 +92,7 @@ final class ShareFigure {
             return "No contribution.";
         }
         int n = 1;
-        while (n < rows.size() && sums[n - 1] < MOST_OF_IT) {
+        while (n < rows.size() && sums[n] < MOST_OF_IT) {
             n++;
         }
         final List<String> named = new ArrayList<>();
@@ -98,7 +102,6 @@ final class ShareFigure {
         final String largest = "Largest: " + String.join("; ", named);
         return n == 1
                 ? largest + "."
-                : largest
-                        + String.format(java.util.Locale.ROOT, "; together %.1f %%.", sums[n - 1]);
+                : largest + String.format(java.util.Locale.ROOT, "; together %.1f %%.", sums[n]);
     }
 }

@@ -84,6 +84,7 @@ public final class MonteCarlo {
      * @param median the trial in the middle
      * @param settled whether the numerical tolerance of an adaptive run was reached; false for a
      *     run of a fixed number of trials
+     * @param endError standard error of the ends of the symmetric interval, of the less certain one
      * @param histogram the distribution in equal steps
      */
     public record Simulated(
@@ -98,6 +99,7 @@ public final class MonteCarlo {
             int withoutValue,
             double median,
             boolean settled,
+            double endError,
             Histogram histogram) {}
 
     /**
@@ -146,6 +148,7 @@ public final class MonteCarlo {
 
     private Simulated summary(Batches batches, boolean exists, boolean settled) {
         final int all = batches.size() * batches.batch;
+        final double endError = Settling.errorOfEnds(batches.parts);
         final double[] sorted = batches.sorted();
         final int n = sorted.length;
         if (n < all / 2 || n < 2) {
@@ -167,6 +170,7 @@ public final class MonteCarlo {
                 all - n,
                 (sorted[(n - 1) / 2] + sorted[n / 2]) / 2,
                 settled,
+                endError,
                 Histograms.of(sorted));
     }
 

@@ -43,6 +43,33 @@ final class Settling {
         return BigDecimal.valueOf(0.5).scaleByPowerOfTen(exponent).doubleValue();
     }
 
+    /**
+     * Digits of u that mean something: two where the first is 1 or 2, else one (common practice of
+     * rounding, no source; JCGM 101:2008, 7.9.2 leaves the number to the user).
+     */
+    static int meaningfulDigits(double u) {
+        if (!(u > 0 && u < Double.POSITIVE_INFINITY)) {
+            return 1;
+        }
+        final BigDecimal rounded =
+                new BigDecimal(u).round(new MathContext(2, RoundingMode.HALF_EVEN));
+        return rounded.unscaledValue().toString().charAt(0) <= '2' ? 2 : 1;
+    }
+
+    /** Standard deviation of the average over batches of the ends, of the less certain one. */
+    static double errorOfEnds(Part[] parts) {
+        if (parts.length < 2) {
+            return 0;
+        }
+        final double[] lower = new double[parts.length];
+        final double[] upper = new double[parts.length];
+        for (int i = 0; i < parts.length; i++) {
+            lower[i] = parts[i].lower();
+            upper[i] = parts[i].upper();
+        }
+        return Math.max(errorOfMean(lower), errorOfMean(upper));
+    }
+
     /** The first number of batches, from {@code least} on, that is enough; 0 if none is. */
     int settledAt(Part[] parts, int least) {
         for (int h = least; h <= parts.length; h++) {

@@ -160,7 +160,8 @@ public record Unit(double factor, SortedMap<String, Integer> powers) {
         }
 
         Optional<Unit> product() {
-            Optional<Unit> all = factor();
+            // /degC is 1/degC
+            Optional<Unit> all = text.startsWith("/", at) ? Optional.of(ONE) : factor();
             while (all.isPresent() && at < text.length() && text.charAt(at) != ')') {
                 final char c = text.charAt(at);
                 final boolean over = c == '/';

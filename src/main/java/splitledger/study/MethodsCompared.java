@@ -40,8 +40,25 @@ public final class MethodsCompared {
         return String.join(" ", sentences);
     }
 
+    /** One clause beside the result where Monte Carlo does not confirm its U; else empty. */
+    public static String warning(Budget budget) {
+        final boolean confirmed = budget.comparison().map(Comparison::validated).orElse(true);
+        return budget.simulated()
+                .filter(s -> !confirmed)
+                .map(
+                        s ->
+                                "Monte Carlo does not confirm U: quote its interval, "
+                                        + ends(s.lower(), s.upper(), budget)
+                                        + unit(budget))
+                .orElse("");
+    }
+
+    private static String unit(Budget budget) {
+        return budget.result().unit().equals("1") ? "" : " " + budget.result().unit();
+    }
+
     private static String agreement(Budget budget, Simulated trials, Comparison c) {
-        final String unit = budget.result().unit().equals("1") ? "" : " " + budget.result().unit();
+        final String unit = unit(budget);
         final String differences =
                 digits(c.lowerDifference())
                         + " and "
@@ -52,9 +69,8 @@ public final class MethodsCompared {
             return "Both methods agree: the ends of their intervals differ by "
                     + differences
                     + ", no more than "
-                    + digits(c.tolerance())
-                    + unit
-                    + ", half a unit of the first digit of the standard uncertainty (JCGM 101:2008, clause 8)."
+                    + allowed(budget, trials, c)
+                    + " (JCGM 101:2008, clause 8)."
                     + " Quote value and U of the law of propagation.";
         }
         final boolean leans =
@@ -66,8 +82,7 @@ public final class MethodsCompared {
         return "The methods differ: the ends of their intervals are apart by "
                 + differences
                 + ", more than "
-                + digits(c.tolerance())
-                + unit
+                + allowed(budget, trials, c)
                 + " (JCGM 101:2008, clause 8). Quote the Monte Carlo interval, "
                 + ends(trials.lower(), trials.upper(), budget)
                 + unit
@@ -79,8 +94,19 @@ public final class MethodsCompared {
                 + ", in place of value and U.";
     }
 
+    private static String allowed(Budget budget, Simulated trials, Comparison c) {
+        return "half a unit of the last meaningful digit of the standard uncertainty, "
+                + digits(c.tolerance())
+                + unit(budget)
+                + (trials.endError() > 0
+                        ? ", and twice the trials' own error of "
+                                + digits(trials.endError())
+                                + unit(budget)
+                        : "");
+    }
+
     private static String reason(Budget budget, Comparison.Reason r) {
-        final String unit = budget.result().unit().equals("1") ? "" : " " + budget.result().unit();
+        final String unit = unit(budget);
         return switch (r.kind()) {
             case SHIFT ->
                     "the equation is curved over the range of its inputs, which moves the centre by "

@@ -99,6 +99,7 @@ final class SampleBudgets {
                                         level.equals("L1") ? 3 : 0,
                                         size,
                                         true,
+                                        0.001 * u,
                                         new MonteCarlo.Histogram(
                                                 size - 3 * u, 3 * u, List.of(0.1 / u, 0.2 / u)))),
                 Optional.empty(),
