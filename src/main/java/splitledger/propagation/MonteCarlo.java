@@ -207,6 +207,18 @@ public final class MonteCarlo {
         }
     }
 
+    /** Two sorted parts of an array as one. */
+    private static double[] merged(double[] all, int half, int n) {
+        final double[] merged = new double[n];
+        int i = 0;
+        int j = half;
+        for (int k = 0; k < n; k++) {
+            final boolean first = j == n || (i < half && all[i] <= all[j]);
+            merged[k] = first ? all[i++] : all[j++];
+        }
+        return merged;
+    }
+
     /** The trials so far: each batch sorted in its own place. */
     private final class Batches {
         private final Expression equation;
@@ -288,10 +300,14 @@ public final class MonteCarlo {
                 System.arraycopy(values, i * batch, values, n, parts[i].n());
                 n += parts[i].n();
             }
-            final double[] all = n == values.length ? values : Arrays.copyOf(values, n);
+            final double[] all = values;
+            final int count = n;
+            final int half = n / 2;
+            IntStream.range(0, 2)
+                    .parallel()
+                    .forEach(i -> Arrays.sort(all, i * half, i == 0 ? half : count));
             values = new double[0];
-            Arrays.sort(all);
-            return all;
+            return merged(all, half, count);
         }
 
         /** Mean and squares of all batches, put together in their order. */

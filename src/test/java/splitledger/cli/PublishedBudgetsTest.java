@@ -74,6 +74,50 @@ class PublishedBudgetsTest {
                 .sum();
     }
 
+    /**
+     * JCGM 100:2008, H.3: corrections of a thermometer as a line in t - 20 degC, and the correction
+     * at 30 degC with the covariance of the coefficients.
+     */
+    @Test
+    void thermometerReadOffItsLine() {
+        final double[] t = {
+            21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511
+        };
+        final double[] b = {
+            -0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160
+        };
+        final Bench bench = new Bench(folder);
+        for (int i = 0; i < t.length; i++) {
+            final String amount = String.format(java.util.Locale.ROOT, "%.3f", t[i] - 20);
+            bench.row("calibration", "p" + i, "L" + i, amount, b[i]);
+        }
+        final Bench.Ran ran =
+                bench.evaluate(
+                        """
+                        purpose: budget
+                        characteristics: {calibration: {where: {series: calibration}, weights: none}}
+                        measurand:
+                          name: correction at 30 degC
+                          equation: y1 + y2 * 10
+                          inputs: {y1: {finding: intercept}, y2: {finding: slope}}
+                        """);
+        assertThat(ran).extracting(Bench.Ran::exit, Bench.Ran::err).containsExactly(0, "");
+        assertThat(bench.number("calibration", "", "intercept", "", "value"))
+                .isCloseTo(-0.1712, within(5e-5));
+        assertThat(bench.number("calibration", "", "intercept", "", "standard_uncertainty"))
+                .isCloseTo(0.0029, within(5e-5));
+        assertThat(bench.number("calibration", "", "slope", "", "value"))
+                .isCloseTo(0.00218, within(5e-6));
+        assertThat(bench.number("calibration", "", "slope", "", "standard_uncertainty"))
+                .isCloseTo(0.00067, within(5e-6));
+        assertThat(bench.number("calibration", "", "residual-sd", "", "value"))
+                .isCloseTo(0.0035, within(5e-5));
+        assertThat(correlation("y1", "y2")).isCloseTo(-0.930, within(5e-4));
+        assertThat(number("result")).isCloseTo(-0.1494, within(5e-5));
+        assertThat(number(U)).isCloseTo(0.0041, within(5e-5));
+        assertThat(number("effective-degrees-of-freedom")).isCloseTo(9, within(1e-9));
+    }
+
     /** JCGM 100:2008, H.5, table H.9 (from memory): u of the mean from the means of ten days. */
     @Test
     void voltageFromTheMeansOfTenDays() {
