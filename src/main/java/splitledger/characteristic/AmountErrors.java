@@ -115,7 +115,7 @@ final class AmountErrors {
                                 Calibration.ID,
                                 calibrants.compound(),
                                 "standard-amount",
-                                "from how it was made")
+                                "weighing and dilution")
                         .with("level", solution);
         return Finding.of(key, Answers.student(amount, coverage), rows, "")
                 .with(tree.trail(solution, calibrants.compound()));

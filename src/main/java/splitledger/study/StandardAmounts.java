@@ -231,7 +231,8 @@ public final class StandardAmounts {
                                                             + Trail.digits(e.getValue().purity())
                                                             + " / "
                                                             + Trail.digits(volume)
-                                                            + " mL",
+                                                            + " mL"
+                                                            + conversion(),
                                                     amount.get().value(),
                                                     unit)));
             return;
@@ -261,6 +262,11 @@ public final class StandardAmounts {
                                 + " mL",
                         amount.get().value(),
                         unit));
+    }
+
+    /** From mg/mL to the unit of the amounts. */
+    private String conversion() {
+        return factor == 1 ? "" : " * " + Trail.digits(factor) + " (mg/mL to " + unit + ")";
     }
 
     private static Map<String, Double> units() {

@@ -120,46 +120,60 @@ class SharedAmountErrorsTest {
         return new Tree.Scalar(Place.NONE, text, true);
     }
 
-    private static boolean covers(Study study, String amountErrors, String method) {
+    private static boolean covers(Study study, Setting setting) {
         final List<Finding> findings =
                 new Calibration()
-                        .evaluate(study, options(amountErrors), new Earlier(Map.of()))
+                        .evaluate(study, options(setting.stated()), new Earlier(Map.of()))
                         .findings();
         final Answer answer =
                 findings.stream()
-                        .filter(f -> f.key().quantity().equals("predicted-amount"))
-                        .filter(f -> f.key().method().equals(method))
+                        .filter(f -> f.key().quantity().equals(setting.quantity()))
+                        .filter(f -> !f.key().method().equals("first-order"))
                         .findFirst()
                         .orElseThrow()
                         .answer();
+        final double truth = setting.quantity().equals("slope") ? SLOPE : SAMPLE;
         final Answer.Estimate e = (Answer.Estimate) answer;
-        return e.lower() <= SAMPLE && SAMPLE <= e.upper();
+        return e.lower() <= truth && truth <= e.upper();
     }
 
+    /**
+     * One kind of study.
+     *
+     * @param common relative standard deviation of the error that all levels share
+     * @param own standard deviation of each level's own error, mg/L
+     * @param preparations a level
+     * @param told whether the tables state these errors
+     * @param stated how the protocol says that they hang together
+     * @param quantity whose interval is looked at
+     */
+    private record Setting(
+            double common,
+            double own,
+            int preparations,
+            boolean told,
+            String stated,
+            String quantity) {}
+
     /** Share of studies whose interval holds the truth. */
-    private static double coverage(
-            double common, double own, boolean several, String stated, long seed) {
+    private static double coverage(Setting setting, long seed) {
         int inside = 0;
         for (int k = 0; k < STUDIES; k++) {
             final RandomStream random = RandomStream.of(seed, k);
             final Table table = new Table();
-            final double shared = 1 + common * random.nextNormal();
+            final double shared = 1 + setting.common() * random.nextNormal();
             for (int i = 0; i < LEVELS.length; i++) {
-                final double level = 1 + own * random.nextNormal();
-                for (int p = 0; p < (several ? 3 : 1); p++) {
-                    final double truth = LEVELS[i] * shared * level;
+                final double truth = LEVELS[i] * shared + setting.own() * random.nextNormal();
+                final double size = setting.common() * LEVELS[i] + setting.own();
+                for (int p = 0; p < setting.preparations(); p++) {
                     final double area = SLOPE * truth + SCATTER * random.nextNormal();
-                    final double u = Math.max(common, own) * LEVELS[i];
+                    final double u = setting.told() ? size : Double.NaN;
                     table.row("p" + i + "/" + p, "L" + i, LEVELS[i], u, area);
                 }
             }
-            table.row(
-                    "s",
-                    "",
-                    Double.NaN,
-                    Double.NaN,
-                    SLOPE * SAMPLE + SCATTER * random.nextNormal());
-            inside += covers(table.study(), stated, "fieller") ? 1 : 0;
+            final double area = SLOPE * SAMPLE + SCATTER * random.nextNormal();
+            table.row("s", "", Double.NaN, Double.NaN, area);
+            inside += covers(table.study(), setting) ? 1 : 0;
         }
         return inside / (double) STUDIES;
     }
@@ -172,8 +186,9 @@ class SharedAmountErrorsTest {
     /** A stock with an error of 1 %: forgotten, it would leave most intervals beside the truth. */
     @Test
     void amountsAreCoveredWhereTheStockHasAnErrorOfOnePercent() {
-        final double kept = coverage(0.01, 0, false, "common", 11);
-        final double forgotten = coverage(0.01, 0, false, "each-level", 11);
+        final String amount = "predicted-amount";
+        final double kept = coverage(new Setting(0.01, 0, 1, true, "common", amount), 11);
+        final double forgotten = coverage(new Setting(0.01, 0, 1, false, "common", amount), 11);
 
         assertThat(kept).isBetween(0.95 - band(), 0.95 + band());
         assertThat(forgotten).isLessThan(0.7);
@@ -181,6 +196,24 @@ class SharedAmountErrorsTest {
 
     @Test
     void amountsAreCoveredWithSeveralPreparationsALevelToo() {
-        assertThat(coverage(0.01, 0, true, "common", 12)).isBetween(0.95 - band(), 0.95 + band());
+        assertThat(coverage(new Setting(0.01, 0, 3, true, "common", "predicted-amount"), 12))
+                .isBetween(0.95 - band(), 0.95 + band());
+    }
+
+    /** One preparation a level: the scatter holds the levels' own errors, nothing is added. */
+    @Test
+    void theSlopeIsCoveredWhereEachLevelHasItsOwnErrorAndItsOwnPreparation() {
+        assertThat(coverage(new Setting(0, 0.4, 1, true, "each-level", "slope"), 13))
+                .isBetween(0.95 - band(), 0.95 + band());
+    }
+
+    /** Several preparations share the error of their level: the scatter holds it in part only. */
+    @Test
+    void theSlopeIsCoveredWherePreparationsShareTheErrorOfTheirLevel() {
+        final double kept = coverage(new Setting(0, 0.4, 3, true, "each-level", "slope"), 14);
+        final double forgotten = coverage(new Setting(0, 0.4, 3, false, "each-level", "slope"), 14);
+
+        assertThat(kept).isGreaterThan(0.95 - band());
+        assertThat(forgotten).isLessThan(0.92);
     }
 }

@@ -210,8 +210,8 @@ class StandardAmountsTest {
         assertThat(made.trail("mixed", "a").steps())
                 .extracting(Trail.Step::numbers)
                 .containsExactly(
-                        "100 mg * 1 / 100 mL",
-                        "50 mg * 1 / 100 mL",
+                        "100 mg * 1 / 100 mL * 1000 (mg/mL to mg/L)",
+                        "50 mg * 1 / 100 mL * 1000 (mg/mL to mg/L)",
                         "(1000 * 10 mL + 500 * 20 mL) / 100 mL");
     }
 
