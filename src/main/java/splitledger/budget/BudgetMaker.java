@@ -8,11 +8,13 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.propagation.Comparison;
+import java.util.function.Predicate;
 import splitledger.propagation.Expression;
 import splitledger.propagation.LawOfPropagation;
 import splitledger.propagation.LawOfPropagation.Propagated;
 import splitledger.propagation.MonteCarlo;
 import splitledger.propagation.SecondOrder;
+import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.Quantiles;
@@ -62,9 +64,9 @@ final class BudgetMaker {
      *
      * @param line calibration line
      * @param response mean response with the parts that stay
-     * @param calibration whether the line's own uncertainty stays
+     * @param kept which causes of the line stay
      */
-    record Found(UncertainLine line, Uncertain response, boolean calibration) {}
+    record Found(UncertainLine line, Uncertain response, Predicate<Root> kept) {}
 
     /**
      * A whole budget.
@@ -141,8 +143,8 @@ final class BudgetMaker {
             final Uncertain slope = parts.line().slope();
             leaves.remove(FOUND);
             leaves.put(RESPONSE, parts.response());
-            leaves.put(INTERCEPT, parts.calibration() ? intercept : intercept.only(r -> false));
-            leaves.put(SLOPE, parts.calibration() ? slope : slope.only(r -> false));
+            leaves.put(INTERCEPT, intercept.only(parts.kept()));
+            leaves.put(SLOPE, slope.only(parts.kept()));
             final Expression amount =
                     new Expression.Binary(
                             Expression.Operator.OVER,

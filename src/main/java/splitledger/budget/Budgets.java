@@ -313,9 +313,7 @@ public final class Budgets {
                                 place.injections(),
                                 "level/" + place.level())
                         .only(kept);
-        final boolean calibration =
-                line.slope().only(kept).variance() > 0 || line.slope().variance() == 0;
-        return new BudgetMaker.Found(line, response, calibration);
+        return new BudgetMaker.Found(line, response, kept);
     }
 
     /** All inputs of one result; {@code found} with what the component map leaves. */

@@ -96,15 +96,6 @@ class ProtocolSchemaTest {
     }
 
     @Test
-    void standardsAreRefusedInWordsSinceThisVersionDoesNotReadThem() {
-        assertThat(check("splitledger: 1\ntitle: x\nstandards: {stock: {into: flask}}\n"))
-                .containsExactly(
-                        """
-                        p.yaml:3: 'standards': found the key 'standards', expected a key that this version carries
-                          what to do: this version does not read how standards were made: give the amount of each level in a table (columns amount, amount_u) and take the key out""");
-    }
-
-    @Test
     void anotherVersionOfTheFormIsRefused() {
         assertThat(check("splitledger: 2\ntitle: x\n"))
                 .containsExactly(
