@@ -60,6 +60,8 @@ for (s in studies) {
   out(case, "likelihood", loglik(X, s[[2]], V))
   out(case, "likelihood-constant", loglik(X, s[[2]], diag(share)))
   out(case, "likelihood-proportional", loglik(X, s[[2]], diag(share * r$mu^2)))
+  gain <- 2 * (loglik(X, s[[2]], V) - loglik(X, s[[2]], diag(share)))
+  out(case, "growth-p", pchisq(gain, 1, lower.tail = FALSE) / 2)
   for (x0 in c(0, 0.7, 15)) {
     c0 <- terms[[s[[1]]]](x0); m0 <- as.numeric(c0 %*% r$beta)
     out(case, paste0("prediction-freedom-", x0), satterthwaite(function(th)

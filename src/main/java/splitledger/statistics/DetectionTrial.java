@@ -161,12 +161,10 @@ public record DetectionTrial(
     /** Probability of a miss when all scatter is so many times the fitted one. */
     private double missed(double factor) {
         final double b = Math.abs(fit.coefficient(1));
-        final double va = fit.covariance(0, 0);
-        final double blank = Math.sqrt(square(sd(0)) + va);
-        final double sd = Math.sqrt(square(sd(claimed)) + va);
-        // the threshold found anew grows with the scatter
+        final double sd = Math.sqrt(square(sd(claimed)) + fit.covariance(0, 0));
+        // the threshold found anew grows with the scatter, the claimed amount does not
         return NoncentralT.cumulative(
-                threshold.value() * b / blank * blank / sd,
+                threshold.value() * b / sd,
                 threshold.degreesOfFreedom(),
                 b * claimed / (sd * factor));
     }

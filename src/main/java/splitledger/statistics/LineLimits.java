@@ -22,6 +22,9 @@ import splitledger.statistics.ScatterLaw.Form;
  * </ul>
  */
 public final class LineLimits {
+    /** Two-sided coverage whose upper end leaves 5 % above. */
+    private static final double ONE_SIDED = 0.90;
+
     private static final double FAR = 1e9;
     private static final int HALVINGS = 200;
 
@@ -31,16 +34,39 @@ public final class LineLimits {
     private final double sdAtZero;
     private final double freedom;
 
-    private LineLimits(ScatterFit fit, double share) {
+    private LineLimits(ScatterFit fit, double share, double freedom) {
         this.fit = fit;
         this.share = share;
         this.slope = Math.abs(fit.coefficient(1));
         this.sdAtZero = Math.sqrt(variance(0));
-        this.freedom = fit.freedomOf(fit.mean().terms(0), share, fit.at(0));
+        this.freedom = freedom;
     }
 
     /**
-     * Limits of a line.
+     * Limits of a line whose law of scatter was found from the data: nu is so small that t(0.95,
+     * nu) is the coverage factor of {@link AmountPredictor} for a blank, which also averages over
+     * laws of scatter. With Satterthwaite's alone, blanks were above the critical value at alpha =
+     * 5 % in 4.9 to 7.6 % of 2,000 simulated studies (lines of 6 levels x 3, 5 x 2, 8 x 1 from 0.5
+     * to 20; s0 0.05 without, 0.095 and 0.015 with s1 3 %), with this in 2.2 to 6.5 % (6 x 3: 4.5
+     * to 4.9 %).
+     *
+     * @param share variance of a sample's mean response relative to the law, above 0
+     * @param coverage at which the slope must differ from 0
+     * @return as {@link #of}
+     */
+    public static Outcome<LineLimits> averaged(ScatterFit fit, double share, double coverage) {
+        return of(fit, share, coverage)
+                .fold(
+                        own -> {
+                            final AmountPredictor predictor = AmountPredictor.of(fit, ONE_SIDED);
+                            final double nu = predictor.freedomFor(predictor.factorAt(0, share));
+                            return Outcome.of(new LineLimits(fit, share, nu));
+                        },
+                        not -> Outcome.not(not.reason(), not.detail()));
+    }
+
+    /**
+     * Limits of a line with Satterthwaite's degrees of freedom for V(0): n - 2 for a given law.
      *
      * @param share variance of a sample's mean response relative to the law, above 0
      * @param coverage at which the slope must differ from 0
@@ -61,7 +87,8 @@ public final class LineLimits {
                             + (float) t
                             + ")");
         }
-        return Outcome.of(new LineLimits(fit, share));
+        return Outcome.of(
+                new LineLimits(fit, share, fit.freedomOf(fit.mean().terms(0), share, fit.at(0))));
     }
 
     private double variance(double x) {

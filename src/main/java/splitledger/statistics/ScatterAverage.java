@@ -15,13 +15,14 @@ import splitledger.statistics.ScatterProfile.Point;
  * D. A. Harville, Biometrika 61 (1974) 383, from memory).
  */
 final class ScatterAverage {
-    private static final double NEGLIGIBLE = 1e-5;
-    private static final double CONVERGED = 1e-7;
+    private static final double NEGLIGIBLE = 1e-10;
+    private static final double CONVERGED = 1e-10;
     private static final int ROUNDS = 60;
 
     private final List<Point> points = new ArrayList<>();
     private final double[] weights;
     private final double freedom;
+    private final StudentContent student;
 
     ScatterAverage(ScatterFit fit) {
         final ScatterProfile profile = fit.profile();
@@ -44,11 +45,12 @@ final class ScatterAverage {
         final double all = found.stream().mapToDouble(w -> w).sum();
         weights = found.stream().mapToDouble(w -> w / all).toArray();
         freedom = fit.freedom();
+        student = new StudentContent((int) Math.rint(freedom));
     }
 
     private void add(List<Double> found, Point point, double prior, double best) {
         final double weight = prior * FastMath.exp(point.likelihood() - best);
-        if (weight > NEGLIGIBLE * 1e-2) {
+        if (weight > NEGLIGIBLE) {
             points.add(point);
             found.add(weight);
         }
@@ -147,15 +149,11 @@ final class ScatterAverage {
     private double inside(double[] places, double[] sds, double h) {
         double sum = 0;
         for (int i = 0; i < places.length; i++) {
-            if (weights[i] > NEGLIGIBLE) {
-                sum +=
-                        weights[i]
-                                * (1
-                                        - Quantiles.tTail((h - places[i]) / sds[i], freedom)
-                                        - Quantiles.tTail((h + places[i]) / sds[i], freedom));
-            } else {
-                sum += weights[i];
-            }
+            sum +=
+                    weights[i]
+                            * 0.5
+                            * (student.between((h - places[i]) / sds[i])
+                                    + student.between((h + places[i]) / sds[i]));
         }
         return sum;
     }
