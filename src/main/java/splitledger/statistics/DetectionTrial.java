@@ -102,7 +102,7 @@ public record DetectionTrial(
                 rate(fp, simulation(fp, repetitions), k),
                 new Rate(
                         fn,
-                        Math.hypot(simulation(fn, repetitions), ofLaw),
+                        Math.sqrt(square(simulation(fn, repetitions)) + square(ofLaw)),
                         Math.min(fn, few),
                         Math.max(fn, many)));
     }

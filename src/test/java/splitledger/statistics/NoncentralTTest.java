@@ -13,7 +13,7 @@ class NoncentralTTest {
         CalibrationOracle.all("noncentral-t")
                 .forEach(
                         (key, expected) -> {
-                            final String[] c = key.split("/");
+                            final String[] c = key.split("/", -1);
                             assertThat(
                                             NoncentralT.cumulative(
                                                     Double.parseDouble(c[2]),
@@ -29,7 +29,7 @@ class NoncentralTTest {
         CalibrationOracle.all("noncentral-shift")
                 .forEach(
                         (key, expected) -> {
-                            final String[] c = key.split("/");
+                            final String[] c = key.split("/", -1);
                             final double df = Double.parseDouble(c[0]);
                             final double t = Quantiles.t(1 - Double.parseDouble(c[1]), df);
                             assertDigits(
