@@ -10,8 +10,25 @@ import splitledger.statistics.ScatterProfile.Point;
  * likelihood. With one part at 0 they are exactly n - p for everything; otherwise they differ from
  * quantity to quantity: the constant part, and with it a result near nothing, may rest on very few.
  *
- * <p>Which law of scatter: both parts are always estimated, and either may come out as 0; no test
- * chooses first. (table to come)
+ * <p>Which law of scatter: both parts are always estimated, either may come out as 0, and no test
+ * chooses first. Coverage of 95 % intervals of an amount ({@link AmountPredictor}) at the lowest,
+ * middle and top level, in percent, 10,000 simulated studies a row (standard error 0.22); a set
+ * that is no interval counts as covering (at most 25 of 30,000 in a row):
+ *
+ * <pre>
+ * levels x prep.    0.5 to 20: s0, s1                     1 to 300: s0, s1
+ *                   0.05, 0     | 0.095, 3 % | 0.0015, 3 %   0.1, 0      | 0.2, 3 %   | 0.003, 3 %
+ * 6 x 3            94.6 94.3 98.0|95.2 96.5 95.3|98.2 94.8 94.2  94.9 94.4 97.7|95.3 95.6 95.2|98.0 94.8 94.6
+ * 5 x 2            94.1 94.5 98.8|95.3 97.1 95.8|98.7 94.7 93.1  94.7 94.4 98.5|94.0 97.0 95.5|98.5 94.5 93.7
+ * 8 x 1            93.3 94.9 99.5|95.4 96.7 95.6|99.6 95.0 93.3  93.4 94.7 99.6|93.3 97.0 95.6|99.6 94.7 93.3
+ * </pre>
+ *
+ * <p>Above 97.2 % stand only cells in which one part is truly 0 or hardly seen, and the interval
+ * must allow for it. For the same laws, the law chosen first covers far less somewhere (2,000
+ * studies a row): the likelier one of constant and proportional 53 % (lowest level, 8 x 1, 1 to
+ * 300), a penalised likelihood of all three 72 % (the same cell), a likelihood ratio test at 5 % 75
+ * % (top level, 8 x 1, 0.5 to 20); Satterthwaite's degrees of freedom without the average over laws
+ * 88 % (lowest level, 8 x 1, 1 to 300), but 93.1 to 97.3 % with 6 x 3.
  */
 public final class ScatterFit {
     private final ScatterProfile profile;
