@@ -56,6 +56,7 @@ public final class StudyReader {
 
     private Study read() throws ProblemException, IOException {
         final Tree.Mapping tree = protocolTree();
+        OpenQuestions.tell(tree, reading);
         schema.check(tree, reading);
         final InputFolder folder = new InputFolder(vault, protocolName, reading);
         final Candidates candidates = new CompoundsReader(tree, folder, reading).read();
