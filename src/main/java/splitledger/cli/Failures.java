@@ -39,7 +39,9 @@ final class Failures {
         final String words = words(problem, command);
         final String help = "Type '" + command.qualifiedName() + " --help' to see what there is.";
         if (MessagesOption.asked(args) == MessageForm.JSON) {
-            err.println(MessageLines.json(MessageLines.ofCommand(words, "a command", help)));
+            err.println(
+                    MessageLines.json(
+                            MessageLines.ofCommand(words, "a command that can be run", help)));
         } else {
             err.println(PROGRAM + words);
             err.println(help);

@@ -51,10 +51,11 @@ record NewProtocol(List<String> lines) {
         final Draft draft = Drafter.draft(sheets, SCHEMA);
         final Trial trial = Trial.of(draft, target.vault(), target.name());
         final List<Readiness> ready = trial.study().map(Readiness::of).orElse(List.of());
-        final byte[] text = draft.text(remarks(ready, trial)).getBytes(StandardCharsets.UTF_8);
+        final byte[] text =
+                draft.text(remarks(ready, trial, target.name())).getBytes(StandardCharsets.UTF_8);
         final String schema = writeSchema(out, replace);
         write(out, text, replace);
-        return new NewProtocol(told(out, draft, ready, trial, schema));
+        return new NewProtocol(told(out, target.name(), draft, ready, trial, schema));
     }
 
     private static void refuseExisting(Path out, boolean replace) throws ProblemException {
@@ -113,7 +114,8 @@ record NewProtocol(List<String> lines) {
         return folder == null ? Path.of("").toAbsolutePath() : folder;
     }
 
-    private static Map<String, List<String>> remarks(List<Readiness> ready, Trial trial) {
+    private static Map<String, List<String>> remarks(
+            List<Readiness> ready, Trial trial, String protocol) {
         final Map<String, List<String>> remarks = new LinkedHashMap<>();
         for (Readiness one : ready) {
             final List<String> lines = new ArrayList<>();
@@ -130,16 +132,15 @@ record NewProtocol(List<String> lines) {
         if (!trial.problems().isEmpty()) {
             final List<String> lines = new ArrayList<>();
             lines.add("The tables cannot be read like this yet:");
-            trial.problems().stream().limit(10).forEach(p -> lines.add("- " + words(p)));
+            trial.problems().stream().limit(10).forEach(p -> lines.add("- " + words(p, protocol)));
             remarks.put("tables", lines);
         }
         return remarks;
     }
 
     /** A problem of the trial; lines of a protocol that is not written are no help. */
-    private static String words(Problem problem) {
-        final boolean inTable = problem.file().endsWith(".csv");
-        return (inTable
+    private static String words(Problem problem, String protocol) {
+        return (!problem.file().equals(protocol)
                         ? problem
                         : new Problem(
                                 "",
@@ -190,10 +191,19 @@ record NewProtocol(List<String> lines) {
     }
 
     private static List<String> told(
-            Path out, Draft draft, List<Readiness> ready, Trial trial, String schema) {
+            Path out,
+            String protocol,
+            Draft draft,
+            List<Readiness> ready,
+            Trial trial,
+            String schema) {
         final List<String> lines = new ArrayList<>();
+        final int questions = draft.questions();
         lines.add(
-                out + ": drafted; " + draft.questions() + " questions wait for you (look for ASK)");
+                out
+                        + ": drafted; "
+                        + (questions == 1 ? "1 question waits" : questions + " questions wait")
+                        + " for you (look for ASK)");
         trial.study()
                 .ifPresent(s -> lines.add("  compounds: " + shortened(s.compounds().targets())));
         for (Readiness one : ready) {
@@ -201,8 +211,11 @@ record NewProtocol(List<String> lines) {
             one.lacks().forEach(lack -> lines.add("    lacks: " + lack));
         }
         if (trial.study().isEmpty()) {
-            lines.add("  the tables cannot be read yet; the draft says why:");
-            trial.problems().stream().limit(3).forEach(p -> lines.add("    " + words(p)));
+            lines.add(
+                    trial.problems().isEmpty()
+                            ? "  the tables need a column with a different label for each injection"
+                            : "  the tables cannot be read like this yet:");
+            trial.problems().stream().limit(3).forEach(p -> lines.add("    " + words(p, protocol)));
         }
         lines.add("  " + SCHEMA + " " + schema);
         lines.add("next: answer the questions, then");

@@ -26,6 +26,7 @@ final class DesignNeeds {
     private static final int TEMPERATURES = 5;
     private static final double DEGREES = 80;
     private static final int RECOVERY = 3;
+    private static final int SHOWN = 5;
 
     private static final Map<String, String> WORDS = words();
 
@@ -97,29 +98,48 @@ final class DesignNeeds {
     }
 
     private void calibration() {
+        final Map<String, List<String>> compounds = new LinkedHashMap<>();
         for (String compound : study.compounds().targets()) {
-            final Tally standards = rows.of(compound).standards(true);
-            if (standards.isEmpty()) {
-                tell(compound + " has no amount in these rows: add the amounts of the levels.");
-            } else if (standards.levels() < LEVELS) {
-                tell(compound + " has " + Tally.count(standards.levels(), "level") + " of 5.");
+            for (String lack : levels(rows.of(compound).standards(true))) {
+                compounds.computeIfAbsent(lack, l -> new ArrayList<>()).add(compound);
             }
         }
-        final Tally standards = rows.standards(true);
+        compounds.forEach(
+                (lack, of) -> {
+                    final boolean all = of.size() == study.compounds().targets().size();
+                    tell((all ? "Each compound" : some(of)) + ": " + lack);
+                });
+    }
+
+    private static List<String> levels(Tally standards) {
+        final List<String> lacks = new ArrayList<>();
+        if (standards.isEmpty()) {
+            return List.of("no amount in these rows: add the amounts of the levels.");
+        }
+        if (standards.levels() < LEVELS) {
+            lacks.add(few(standards.levels(), "level", LEVELS));
+        }
         if (standards.levelsOfOne() > 0) {
-            tell(
-                    Tally.count(standards.levelsOfOne(), "level")
+            lacks.add(
+                    standards.levelsOfOne()
                             + " of "
-                            + standards.levels()
+                            + Tally.count(standards.levels(), "level")
                             + " made once only: whether a line fits cannot be tested there.");
         }
+        return lacks;
+    }
+
+    private static String some(List<String> names) {
+        final int shown = Math.min(SHOWN, names.size());
+        return String.join(", ", names.subList(0, shown))
+                + (names.size() > shown ? " and " + (names.size() - shown) + " more" : "");
     }
 
     private void detection() {
         final Tally blanks =
                 options.get("blanks").isPresent() ? of("blanks") : rows.standards(false);
         if (blanks.injections() < BLANKS) {
-            tell(Tally.count(blanks.injections(), "blank injection") + " of 10.");
+            tell(few(blanks.injections(), "blank injection", BLANKS));
         }
         if (options.get("spiked").isPresent()) {
             final Tally spiked = of("spiked");
@@ -137,14 +157,14 @@ final class DesignNeeds {
 
     private void repeatability() {
         if (rows.preparations() < REPEATS) {
-            tell(Tally.count(rows.preparations(), "preparation") + " of 6.");
+            tell(few(rows.preparations(), "preparation", REPEATS));
         }
         for (String factor : options.texts("factors")) {
             final int labels = rows.distinct(factor);
             if (labels < GROUPS && !factor.equals("preparation")) {
                 tell(
-                        Tally.count(labels, "label")
-                                + " of "
+                        labels
+                                + " different labels in the column "
                                 + factor
                                 + ": fewer than 5 tell little about the scatter between them.");
             }
@@ -162,17 +182,15 @@ final class DesignNeeds {
         }
         final double span = ratios.get(ratios.size() - 1) / ratios.get(0);
         if (ratios.size() < SETTINGS || span < SPAN) {
-            tell(
-                    Tally.count(ratios.size(), "setting")
-                            + " of 4, which should span a factor of 10.");
+            tell(few(ratios.size(), "setting", SETTINGS) + " They should span a factor of 10.");
         }
     }
 
     private void discrimination() {
         if (study.compounds().ladder().size() < MEMBERS) {
             tell(
-                    Tally.count(study.compounds().ladder().size(), "homologue")
-                            + " of 6 (compounds, ladder).");
+                    few(study.compounds().ladder().size(), "homologue", MEMBERS)
+                            + " Name them under compounds, ladder.");
         }
     }
 
@@ -180,21 +198,30 @@ final class DesignNeeds {
         final List<Double> steps = rows.numbers("inlet_temperature");
         final double span = steps.isEmpty() ? 0 : steps.get(steps.size() - 1) - steps.get(0);
         if (steps.size() < TEMPERATURES || span < DEGREES) {
-            tell(Tally.count(steps.size(), "inlet temperature") + " of 5, over 80 degC.");
+            tell(
+                    few(steps.size(), "inlet temperature", TEMPERATURES)
+                            + " They should span 80 degC.");
         }
     }
 
     private void recovery() {
         if (rows.levels() < RECOVERY) {
-            tell(Tally.count(rows.levels(), "level") + " of 3.");
+            tell(few(rows.levels(), "level", RECOVERY));
         }
         if (rows.preparations() < RECOVERY * RECOVERY) {
-            tell(Tally.count(rows.preparations(), "preparation") + " of 9.");
+            tell(few(rows.preparations(), "preparation", RECOVERY * RECOVERY));
         }
     }
 
     private Tally of(String option) {
         return Tally.of(study, study.table().rows(Where.of(options.mapping(option))));
+    }
+
+    private static String few(int number, String noun, int wanted) {
+        return (number == 0 ? "no " + noun : Tally.count(number, noun))
+                + "; "
+                + wanted
+                + " are wanted.";
     }
 
     private void tell(String lack) {

@@ -124,7 +124,9 @@ public final class StudyReader {
                     "the compounds of the study",
                     "add compounds with targets");
         }
-        if (!specs.isEmpty() && specs.stream().noneMatch(TableSpec::hasAreas)) {
+        if (!specs.isEmpty()
+                && specs.stream().noneMatch(TableSpec::hasAreas)
+                && !reading.touched(tablesPlace(tree))) {
             reading.problem(
                     tablesPlace(tree),
                     "only tables that join",

@@ -70,6 +70,17 @@ final class CharacteristicLines {
                         page.line(2, name + ": " + value);
                     }
                 });
+        if (block.has("per")) {
+            rowNumbers()
+                    .forEach(
+                            c ->
+                                    page.note(
+                                            2,
+                                            "per: "
+                                                    + Page.quoted(c.heading())
+                                                    + " would divide each response by that column:"
+                                                    + " needed if it is the test portion."));
+        }
         block.options()
                 .forEach(
                         (name, option) -> {
@@ -161,7 +172,7 @@ final class CharacteristicLines {
         page.ask(
                 1,
                 "unit",
-                "the unit of the result; that of the amounts while it is found / R",
+                "in which unit is the result? In that of the amounts, while it is found / R",
                 "mg/L");
         page.put(1, "equation", precision ? "found * precision / R" : "found / R");
         page.line(1, "inputs:");
@@ -173,37 +184,39 @@ final class CharacteristicLines {
                 .ask(
                         2,
                         "R",
-                        offered.has("recovery") && where(SeriesKind.SPIKE).isPresent()
-                                ? "not-corrected, or {finding: recovery}?"
-                                : "not-corrected, or {value: 0.97, standard-uncertainty: 0.01,"
-                                        + " source: ...}?",
+                        "are results corrected for recovery? "
+                                + (offered.has("recovery") && where(SeriesKind.SPIKE).isPresent()
+                                        ? "Write not-corrected, or {finding: recovery}"
+                                        : "Write not-corrected, or {value: 0.97, standard-uncertainty: 0.01,"
+                                                + " source: ...}"),
                         "not-corrected");
         page.line(1, "results-for: " + samples.get());
     }
 
+    /** Columns of numbers that belong to an injection and have no name here. */
+    private List<Column> rowNumbers() {
+        return facts.tables().stream()
+                .filter(t -> t.kind() == TableGuess.Kind.RUNS || t.kind() == TableGuess.Kind.LONG)
+                .flatMap(t -> t.others().stream())
+                .filter(Column::isNumeric)
+                .toList();
+    }
+
     private void rowNumbers(Page page) {
-        for (TableGuess table : facts.tables()) {
-            if (table.kind() != TableGuess.Kind.RUNS && table.kind() != TableGuess.Kind.LONG) {
-                continue;
-            }
-            for (Column c : table.others()) {
-                if (c.isNumeric()) {
-                    page.note(
-                            0,
-                            "The column '"
-                                    + c.heading()
-                                    + "' holds a number in "
-                                    + c.filled()
-                                    + " rows. If it is a test portion, it belongs into the equation,"
-                                    + " such as found * V / m, with V: {value: 10 mL, half-width:"
-                                    + " 0.025 mL, source: flask class A} and m: {column: "
-                                    + c.heading()
-                                    + ", unit: mg, standard-uncertainty: 0.1 mg, source: balance"
-                                    + " certificate}; and repeatability may be taken 'per: "
-                                    + c.heading()
-                                    + "'.");
-                }
-            }
+        for (Column c : rowNumbers()) {
+            final String name = Page.quoted(c.heading());
+            page.note(
+                    0,
+                    "The column "
+                            + name
+                            + " holds a number in "
+                            + c.filled()
+                            + " rows. If it is a test portion, it belongs into the equation, such as"
+                            + " found * V / m, with V: {value: 10 mL, half-width: 0.025 mL, source:"
+                            + " flask class A} and m: {column: "
+                            + name
+                            + ", unit: mg, standard-uncertainty: 0.1 mg, source: balance"
+                            + " certificate}.");
         }
     }
 }

@@ -31,9 +31,9 @@ final class CompoundLines {
         page.note(
                 1,
                 calibrated
-                        ? "Targets: the compounds with two or more amounts of their own."
+                        ? "Targets: the compounds with amounts of their own that differ from level to level."
                         : "Targets: every peak that has a name. Take out what you do not report.");
-        page.line(1, "targets: " + Page.list(targets));
+        page.putList(1, "targets", targets);
         final List<String> others = new ArrayList<>(facts.peaks());
         others.removeAll(targets);
         steady.ifPresent(others::remove);
@@ -52,7 +52,9 @@ final class CompoundLines {
                                 .ask(
                                         1,
                                         "internal-standard",
-                                        "is it one? If so: {compound: "
+                                        "is "
+                                                + name
+                                                + " an internal standard? If so: {compound: "
                                                 + name
                                                 + ", amount: 50 mg/L}, with its own amount. If not,"
                                                 + " take this line out",

@@ -75,10 +75,12 @@ public final class Drafter {
                         .collect(Collectors.joining(", "));
         page.line(0, "# yaml-language-server: $schema=" + schema)
                 .note(0, "Drafted from " + names + ". Nothing has been evaluated.")
-                .note(0, "A value that begins with ASK is a question only you can answer: write")
-                .note(0, "the answer in its place. What was guessed has its reason above it or")
-                .note(0, "beside it: read it, and change what is wrong. Then run 'check' on this")
-                .note(0, "file, and 'evaluate'.")
+                .note(
+                        0,
+                        "A value that begins with ASK is a question that only you can answer: write the"
+                                + " answer in its place. What was guessed has its reason above it or"
+                                + " beside it: read it, and change what is wrong. Then run 'check' on"
+                                + " this file, and 'evaluate'.")
                 .line(0, "splitledger: 1")
                 .put(0, "title", "Study of " + facts.tables().get(0).sheet().file())
                 .line(0, "laboratory: {name: \"\", prepared-by: \"\", reviewed-by: \"\"}")
@@ -87,16 +89,17 @@ public final class Drafter {
     }
 
     private void conventions(Page page) {
-        final Page inner = page;
-        inner.line(0, "conventions:")
-                .note(1, "recalibrated: daily, if the calibration was repeated on each day of the")
-                .note(1, "precision study; without it: once.")
+        page.line(0, "conventions:")
+                .note(
+                        1,
+                        "Write daily, if the calibration was made anew on each day of the precision"
+                                + " study.")
                 .line(1, "recalibrated: once");
         facts.holder("split_ratio")
                 .flatMap(t -> t.column("split_ratio"))
                 .ifPresent(
                         c ->
-                                inner.note(
+                                page.note(
                                                 1,
                                                 "The column '"
                                                         + c.heading()
@@ -107,12 +110,13 @@ public final class Drafter {
                                         .ask(
                                                 1,
                                                 "split-ratio",
-                                                "total-to-column if it is (vent + column flow)/column"
-                                                        + " flow, vent-to-column if it is vent"
+                                                "which ratio is in the table: total-to-column,"
+                                                        + " which is (vent + column flow)/column"
+                                                        + " flow, or vent-to-column, which is vent"
                                                         + " flow/column flow?",
                                                 "total-to-column"));
         if (!facts.has("preparation")) {
-            inner.note(
+            page.note(
                             1,
                             "No column says which injections are of one independently made solution."
                                     + " Repeated injections of one flask are no independent"
@@ -120,13 +124,13 @@ public final class Drafter {
                     .ask(
                             1,
                             "preparation",
-                            "each-injection if every injection was of a solution made for it alone?"
-                                    + " If not: take this line out and name the column of flasks at"
-                                    + " its table (columns, preparation)",
+                            "was every injection of a solution made for it alone? If so:"
+                                    + " each-injection. If not: take this line out and name the"
+                                    + " column of flasks at its table (columns, preparation)",
                             "each-injection");
         }
-        units(inner);
-        inner.gap();
+        units(page);
+        page.gap();
     }
 
     private void units(Page page) {

@@ -24,6 +24,9 @@ final class Facts {
                     "width",
                     "integration");
 
+    /** How far amounts of one compound lie apart if they are levels of a calibration. */
+    private static final double CLEARLY = 1.5;
+
     private final List<TableGuess> tables;
     private final Map<String, Map<String, String>> injections = new LinkedHashMap<>();
     private final Map<String, Map<String, Double>> areas = new LinkedHashMap<>();
@@ -45,14 +48,29 @@ final class Facts {
         return facts;
     }
 
+    /** What tells the injection of each row. */
+    private static List<String> keys(TableGuess table) {
+        final boolean apart = table.hasAreas() && table.column("injection").isEmpty();
+        final List<Column> columns = apart ? table.apart() : List.of();
+        final List<String> keys = new ArrayList<>();
+        for (Sheet.Row row : table.sheet().rows()) {
+            final StringBuilder key = new StringBuilder(table.cell(row, "injection"));
+            columns.forEach(c -> key.append(row.cells().get(c.index())).append('\n'));
+            keys.add(key.toString());
+        }
+        return keys;
+    }
+
     private void takeAreas(TableGuess table) {
+        final List<String> keys = keys(table);
         final List<Column> peaks =
                 table.kind() == Kind.WIDE
                         ? table.others().stream().filter(Column::isNumeric).toList()
                         : List.of();
         int zero = 0;
-        for (Sheet.Row row : table.sheet().rows()) {
-            final String injection = table.cell(row, "injection");
+        for (int i = 0; i < keys.size(); i++) {
+            final Sheet.Row row = table.sheet().rows().get(i);
+            final String injection = keys.get(i);
             for (Column peak : peaks) {
                 zero += area(injection, peak.heading(), row.cells().get(peak.index()));
             }
@@ -74,11 +92,13 @@ final class Facts {
 
     private void takeLabels(TableGuess table) {
         final boolean perInjection = table.hasAreas() || table.kind() == Kind.RUNS;
-        for (Sheet.Row row : table.sheet().rows()) {
-            final String injection = table.cell(row, "injection");
+        final List<String> keys = keys(table);
+        for (int i = 0; i < keys.size(); i++) {
+            final Sheet.Row row = table.sheet().rows().get(i);
+            final String injection = keys.get(i);
             if (perInjection && !injection.isEmpty()) {
                 final Map<String, String> labels =
-                        injections.computeIfAbsent(injection, i -> new LinkedHashMap<>());
+                        injections.computeIfAbsent(injection, key -> new LinkedHashMap<>());
                 for (String name : table.names().keySet()) {
                     if (!OF_PEAK.contains(name) && !table.cell(row, name).isEmpty()) {
                         labels.putIfAbsent(name, table.cell(row, name));
@@ -131,14 +151,12 @@ final class Facts {
         return areas.getOrDefault(peak, Map.of()).size();
     }
 
-    /** Whether amounts are stated for all peaks alike. */
-    boolean commonAmounts() {
-        return amounts.getOrDefault("", Set.of()).size() > 1;
-    }
-
-    /** Whether the peak has at least two amounts of its own: it was calibrated. */
+    /** Whether the peak has amounts of its own that differ clearly: it was calibrated. */
     boolean calibrated(String peak) {
-        return amounts.getOrDefault(peak, Set.of()).size() > 1;
+        final Set<Double> of = amounts.getOrDefault(peak, Set.of());
+        final double most = of.stream().mapToDouble(v -> v).max().orElse(0);
+        final double least = of.stream().mapToDouble(v -> v).filter(v -> v > 0).min().orElse(most);
+        return most > CLEARLY * least;
     }
 
     boolean hasAmounts() {

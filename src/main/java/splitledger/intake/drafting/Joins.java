@@ -21,6 +21,8 @@ final class Joins {
                     List.of("preparation"),
                     List.of("compound"));
 
+    private static final int MATRIX = 3;
+
     private final List<Sheet> sheets;
     private final Map<String, Kind> kinds;
     private final Map<String, Map<String, Column>> named;
@@ -54,7 +56,9 @@ final class Joins {
                             .flatMap(label -> Optional.ofNullable(names.get(label)).stream())
                             .toList();
             final boolean whole = columns.size() == labels.size();
-            if (whole && TableGuesser.tellsApart(sheet, columns, Optional.empty())) {
+            final boolean brings =
+                    !isMatrix(others) && (names.size() > labels.size() || !others.isEmpty());
+            if (whole && brings && TableGuesser.tellsApart(sheet, columns, Optional.empty())) {
                 final String words = String.join(" and ", labels);
                 return new TableGuess(
                         sheet,
@@ -66,6 +70,12 @@ final class Joins {
             }
         }
         return new TableGuess(sheet, Kind.UNUSED, names, others, List.of(), unusedReasons(sheet));
+    }
+
+    /** Whether headings are numbers: levels of a matrix, no names of columns. */
+    private static boolean isMatrix(List<Column> columns) {
+        return columns.stream().filter(c -> Column.number(c.heading()).isPresent()).count()
+                >= MATRIX;
     }
 
     /** The column of a run list that names injections: unique, and shared with the areas. */

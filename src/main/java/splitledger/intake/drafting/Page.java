@@ -82,6 +82,31 @@ final class Page {
         return text.toString();
     }
 
+    /** A key with a list of texts, broken into lines. */
+    Page putList(int indent, String key, Collection<String> texts) {
+        final String whole = "  ".repeat(indent) + key + ": " + list(texts);
+        if (whole.length() <= WIDTH) {
+            text.append(whole).append('\n');
+            return this;
+        }
+        StringBuilder line = new StringBuilder("  ".repeat(indent) + key + ": [");
+        final String next = "  ".repeat(indent + 1);
+        int left = texts.size();
+        for (String one : texts) {
+            final String item = quoted(one) + (--left > 0 ? "," : "]");
+            final boolean first =
+                    line.charAt(line.length() - 1) == '[' || line.toString().isBlank();
+            if (line.length() + 1 + item.length() > WIDTH && !first) {
+                text.append(line).append('\n');
+                line = new StringBuilder(next).append(item);
+            } else {
+                line.append(first ? "" : " ").append(item);
+            }
+        }
+        text.append(line).append('\n');
+        return this;
+    }
+
     /** A flow list of texts. */
     static String list(Collection<String> texts) {
         return texts.size() == 1

@@ -1,5 +1,6 @@
 package splitledger.intake.drafting;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -47,6 +48,27 @@ record TableGuess(
     /** The column that holds a name, if there is one. */
     Optional<Column> column(String name) {
         return Optional.ofNullable(names.get(name));
+    }
+
+    /** Two columns that together tell injections apart, or all columns of labels. */
+    List<Column> apart() {
+        final List<Column> labels = new ArrayList<>();
+        names.forEach(
+                (name, column) -> {
+                    if (!Headings.isNumber(name) && !name.equals("compound")) {
+                        labels.add(column);
+                    }
+                });
+        others.stream().filter(c -> c.filled() > 0).forEach(labels::add);
+        for (int i = 0; i < labels.size(); i++) {
+            for (int j = i + 1; j < labels.size(); j++) {
+                final List<Column> both = List.of(labels.get(i), labels.get(j));
+                if (TableGuesser.tellsApart(sheet, both, column("compound"))) {
+                    return both;
+                }
+            }
+        }
+        return List.copyOf(labels);
     }
 
     /** The cell of a row under a name; empty if there is no such column. */

@@ -1,9 +1,9 @@
 package splitledger.intake.drafting;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import splitledger.intake.drafting.TableGuess.Kind;
 
 /** Writes the tables with what each column was taken for. */
@@ -48,13 +48,17 @@ final class TableLines {
                                     + " times. Many data systems write 0 where they find no peak;"
                                     + " then it is not-detected. A 0 that was integrated is"
                                     + " measured.")
-                    .ask(2, "zero-means", "not-detected or measured?", "not-detected");
+                    .ask(
+                            2,
+                            "zero-means",
+                            "what does an area of 0 mean here: not-detected, or measured?",
+                            "not-detected");
         }
     }
 
     private void columns(Page page, TableGuess table) {
         final List<String[]> lines = new ArrayList<>();
-        for (Map.Entry<String, Column> e : table.names().entrySet()) {
+        for (Map.Entry<String, Column> e : inOrder(table)) {
             if (!e.getValue().heading().equals(e.getKey())) {
                 lines.add(
                         new String[] {
@@ -83,6 +87,12 @@ final class TableLines {
         }
     }
 
+    private static List<Map.Entry<String, Column>> inOrder(TableGuess table) {
+        return table.names().entrySet().stream()
+                .sorted(Comparator.comparingInt(e -> e.getValue().index()))
+                .toList();
+    }
+
     private static String holds(Column column) {
         final String what = column.filled() + (column.filled() == 1 ? " cell" : " cells");
         if (column.filled() > 0 && column.distinct() == column.filled()) {
@@ -105,39 +115,18 @@ final class TableLines {
 
     /** No column tells injections apart: says which pair would, if one does. */
     private static void askInjection(Page page, TableGuess table) {
-        final Optional<String> pair = pair(table);
         page.note(3, "No column has a label of its own for each injection.");
-        pair.ifPresent(
-                p ->
-                        page.note(
-                                3,
-                                p
-                                        + " together tell the injections apart: add a column to the"
-                                        + " table that joins them, such as 1-25, and name it here."));
-        page.ask(3, "injection", "which column has a different label for each injection?", "");
-    }
-
-    private static Optional<String> pair(TableGuess table) {
-        final List<Column> labels = new ArrayList<>();
-        table.names()
-                .forEach(
-                        (name, column) -> {
-                            if (!Headings.isNumber(name) && !name.equals("compound")) {
-                                labels.add(column);
-                            }
-                        });
-        table.others().stream()
-                .filter(c -> !c.unit().isEmpty() || c.filled() > 0)
-                .forEach(labels::add);
-        for (int i = 0; i < labels.size(); i++) {
-            for (int j = i + 1; j < labels.size(); j++) {
-                final List<Column> both = List.of(labels.get(i), labels.get(j));
-                if (TableGuesser.tellsApart(table.sheet(), both, table.column("compound"))) {
-                    return Optional.of(
-                            "'" + both.get(0).heading() + "' and '" + both.get(1).heading() + "'");
-                }
-            }
+        final List<Column> apart = table.apart();
+        if (apart.size() == 2) {
+            page.note(
+                    3,
+                    "'"
+                            + apart.get(0).heading()
+                            + "' and '"
+                            + apart.get(1).heading()
+                            + "' together tell the injections apart: add a column to the table that"
+                            + " joins them, such as 1-25, and name it here.");
         }
-        return Optional.empty();
+        page.ask(3, "injection", "which column has a different label for each injection?", "");
     }
 }
