@@ -7,7 +7,6 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -53,8 +52,17 @@ record NewProtocol(List<String> lines) {
         final List<Readiness> ready = trial.study().map(Readiness::of).orElse(List.of());
         final byte[] text =
                 draft.text(remarks(ready, trial, target.name())).getBytes(StandardCharsets.UTF_8);
-        final String schema = writeSchema(out, replace);
-        write(out, text, replace);
+        final Path beside = folderOf(out).resolve(SCHEMA);
+        final boolean fresh = !Files.exists(beside, LinkOption.NOFOLLOW_LINKS);
+        final String schema = writeSchema(beside, replace);
+        try {
+            write(out, text, replace);
+        } catch (IOException e) {
+            if (fresh) {
+                Files.deleteIfExists(beside);
+            }
+            throw e;
+        }
         return new NewProtocol(told(out, target.name(), draft, ready, trial, schema));
     }
 
@@ -154,15 +162,14 @@ record NewProtocol(List<String> lines) {
     }
 
     /** Puts the schema beside the protocol, for editors; a file that is there stays. */
-    private static String writeSchema(Path out, boolean replace) throws IOException {
-        final Path schema = folderOf(out).resolve(SCHEMA);
+    private static String writeSchema(Path schema, boolean replace) throws IOException {
         try (InputStream in = NewProtocol.class.getResourceAsStream(RESOURCE)) {
             if (in == null) {
                 throw new IllegalStateException("the resource " + RESOURCE + " is missing");
             }
             final byte[] bytes = in.readAllBytes();
             if (!Files.exists(schema, LinkOption.NOFOLLOW_LINKS)) {
-                Files.write(schema, bytes, StandardOpenOption.CREATE_NEW);
+                write(schema, bytes, false);
                 return "with it, an editor can complete and check the protocol as you type";
             }
             if (java.util.Arrays.equals(Files.readAllBytes(schema), bytes)) {
@@ -176,15 +183,16 @@ record NewProtocol(List<String> lines) {
         }
     }
 
+    /** Writes a file whole or not at all. */
     private static void write(Path file, byte[] bytes, boolean replace) throws IOException {
-        if (!replace) {
-            Files.write(file, bytes, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
-            return;
-        }
-        final Path part = Files.createTempFile(folderOf(file), ".splitledger", ".part");
+        final Path part = folderOf(file).resolve(".splitledger-" + file.getFileName() + ".part");
         try {
             Files.write(part, bytes);
-            Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
+            if (replace) {
+                Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
+            } else {
+                Files.move(part, file);
+            }
         } finally {
             Files.deleteIfExists(part);
         }

@@ -325,6 +325,9 @@ class NewCommandTest {
         assertThat(ran.exit()).as(ran.err()).isZero();
         final Tree.Mapping draft = read(protocol());
         assertThat(draft.get("evil")).isEmpty();
+        final Tree.Sequence tables = (Tree.Sequence) draft.get("tables").orElseThrow();
+        assertThat(columns((Tree.Mapping) tables.items().get(0)))
+                .containsEntry("series", "type\nevil: 1");
         assertThat(draft.mapping("compounds").texts("targets")).containsExactly("a: b # c, [d]");
     }
 

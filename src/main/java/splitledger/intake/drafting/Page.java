@@ -3,6 +3,7 @@ package splitledger.intake.drafting;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Pattern;
 
 /**
@@ -125,7 +126,18 @@ final class Page {
     }
 
     private static String doubleQuoted(String value) {
-        return '"' + printable(value).replace("\\", "\\\\").replace("\"", "\\\"") + '"';
+        final StringBuilder quoted = new StringBuilder("\"");
+        for (int i = 0; i < value.length(); i++) {
+            final char c = value.charAt(i);
+            if (c == '"' || c == '\\') {
+                quoted.append('\\').append(c);
+            } else if (Character.isISOControl(c) || c == '\u2028' || c == '\u2029') {
+                quoted.append(String.format(Locale.ROOT, "\\u%04x", (int) c));
+            } else {
+                quoted.append(c);
+            }
+        }
+        return quoted.append('"').toString();
     }
 
     /** Without control characters: a cell of a table must not end a comment. */
