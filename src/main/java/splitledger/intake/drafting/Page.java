@@ -12,7 +12,8 @@ import java.util.regex.Pattern;
  */
 final class Page {
     private static final int WIDTH = 100;
-    private static final Pattern PLAIN = Pattern.compile("[\\p{L}_(][\\p{L}\\p{Nd}_ ./()*+-]*");
+    private static final Pattern PLAIN =
+            Pattern.compile("(?:\\.\\./)*[\\p{L}_(][\\p{L}\\p{Nd}_ ./()*+-]*");
     private static final Pattern WORDS_OF_YAML =
             Pattern.compile("(?i)true|false|null|yes|no|on|off|ask|\\.nan|\\.inf");
 
