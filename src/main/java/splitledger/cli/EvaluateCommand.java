@@ -2,18 +2,17 @@ package splitledger.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
@@ -34,6 +33,8 @@ import splitledger.study.Verdict;
         optionListHeading = "%nOptions:%n")
 final class EvaluateCommand implements Callable<Integer> {
     @Spec private CommandSpec spec;
+
+    @Mixin private MessagesOption messages = new MessagesOption();
 
     @Parameters(
             paramLabel = "PROTOCOL",
@@ -77,7 +78,9 @@ final class EvaluateCommand implements Callable<Integer> {
             try {
                 worst = worst.worse(one(protocols.get(i), targets.get(i)));
             } catch (ProblemException | IOException e) {
-                worst = worst.worse(Failures.report(e, spec.commandLine().getErr()));
+                worst =
+                        worst.worse(
+                                Failures.report(e, spec.commandLine().getErr(), messages.form()));
             }
         }
         return worst.code();
@@ -85,43 +88,12 @@ final class EvaluateCommand implements Callable<Integer> {
 
     private Exit one(Path protocol, Path target) throws ProblemException, IOException {
         DossierWriter.check(target, replace);
-        if (!Files.isRegularFile(protocol)) {
-            throw new ProblemException(
-                    new Problem(
-                            protocol.toString(),
-                            0,
-                            "",
-                            Files.isDirectory(protocol) ? "a folder" : "no such file",
-                            "a protocol file",
-                            "check the name"));
-        }
-        final Path real = protocol.toRealPath();
-        final Path base = rootOf(real);
-        if (!real.startsWith(base)) {
-            throw new ProblemException(
-                    new Problem(
-                            protocol.toString(),
-                            0,
-                            "--root",
-                            "a protocol outside " + base,
-                            "one below it",
-                            "name a folder above both"));
-        }
-        final Vault inputs = FolderVault.of(base);
-        final Study study =
-                StudyReader.read(inputs, base.relativize(real).toString().replace('\\', '/'));
+        final ProtocolFile file = ProtocolFile.find(protocol, root);
+        final Vault inputs = file.vault();
+        final Study study = StudyReader.read(inputs, file.name());
         final Evaluation evaluation = Evaluator.evaluate(study);
         new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, target);
         return told(evaluation, target);
-    }
-
-    private Path rootOf(Path protocol) throws IOException {
-        if (root.isPresent()) {
-            return root.get().toRealPath();
-        }
-        final Path here = Path.of("").toRealPath();
-        final Path own = protocol.getParent();
-        return protocol.startsWith(here) || own == null ? here : own;
     }
 
     private Exit told(Evaluation evaluation, Path target) {

@@ -36,20 +36,48 @@ final class Failures {
     static int ofParameters(ParameterException problem, String[] args) {
         final CommandSpec command = problem.getCommandLine().getCommandSpec();
         final PrintWriter err = problem.getCommandLine().getErr();
-        if (problem instanceof UnmatchedArgumentException unmatched) {
-            err.println(PROGRAM + unmatched(unmatched, command));
-        } else if (MISSING_COMMAND.equals(problem.getMessage())) {
-            err.println(PROGRAM + "say what to do: a command is missing");
+        final String words = words(problem, command);
+        final String help = "Type '" + command.qualifiedName() + " --help' to see what there is.";
+        if (MessagesOption.asked(args) == MessageForm.JSON) {
+            err.println(
+                    MessageLines.json(
+                            MessageLines.ofCommand(words, "a command that can be run", help)));
         } else {
-            err.println(PROGRAM + problem.getMessage());
+            err.println(PROGRAM + words);
+            err.println(help);
         }
-        err.println("Type '" + command.qualifiedName() + " --help' to see what there is.");
         return Exit.BAD_INPUT.code();
+    }
+
+    private static String words(ParameterException problem, CommandSpec command) {
+        if (problem instanceof UnmatchedArgumentException unmatched) {
+            return unmatched(unmatched, command);
+        }
+        return MISSING_COMMAND.equals(problem.getMessage())
+                ? "say what to do: a command is missing"
+                : String.valueOf(problem.getMessage());
     }
 
     /** A command threw an exception while it ran. */
     static int ofExecution(Exception problem, CommandLine command, ParseResult parsed) {
-        return report(problem, command.getErr()).code();
+        ParseResult innermost = parsed;
+        while (innermost.hasSubcommand()) {
+            innermost = innermost.subcommand();
+        }
+        final MessageForm form =
+                innermost.matchedOptionValue(MessagesOption.NAME, MessageForm.TEXT);
+        return report(problem, command.getErr(), form).code();
+    }
+
+    /**
+     * Says what happened, as text.
+     *
+     * @param problem whatever ended the command
+     * @param err where to say it
+     * @return the exit that fits
+     */
+    static Exit report(Throwable problem, PrintWriter err) {
+        return report(problem, err, MessageForm.TEXT);
     }
 
     /**
@@ -57,32 +85,48 @@ final class Failures {
      *
      * @param problem whatever ended the command
      * @param err where to say it
+     * @param form for people or for programs
      * @return the exit that fits
      */
-    static Exit report(Throwable problem, PrintWriter err) {
+    static Exit report(Throwable problem, PrintWriter err, MessageForm form) {
         if (problem instanceof ProblemException input) {
-            err.println(input.getMessage());
+            if (form == MessageForm.JSON) {
+                input.problems().forEach(p -> err.println(MessageLines.json(p)));
+            } else {
+                err.println(input.getMessage());
+            }
             return Exit.BAD_INPUT;
         }
         final Throwable inner =
                 problem instanceof UncheckedIOException ? problem.getCause() : problem;
         if (inner instanceof IOException io) {
-            err.println(PROGRAM + inWords(io));
+            tell(inWords(io), "", err, form);
             return Exit.BAD_INPUT;
         }
         if (problem instanceof OutOfMemoryError) {
-            err.println(
-                    PROGRAM
-                            + "there is not enough memory for this. Give it more, for example:"
-                            + " SPLITLEDGER_JAVA_OPTS=-Xmx4g");
+            tell(
+                    "there is not enough memory for this. Give it more, for example:"
+                            + " SPLITLEDGER_JAVA_OPTS=-Xmx4g",
+                    "",
+                    err,
+                    form);
             return Exit.BAD_INPUT;
         }
-        err.println(
-                PROGRAM
-                        + "this is a fault of the program, not of your input. Please report it with the"
-                        + " lines below and the output of 'splitledger --version'.");
+        tell(
+                "this is a fault of the program, not of your input. Please report it with the"
+                        + " lines below and the output of 'splitledger --version'.",
+                "",
+                err,
+                form);
         problem.printStackTrace(err);
         return Exit.FAULT;
+    }
+
+    private static void tell(String words, String todo, PrintWriter err, MessageForm form) {
+        err.println(
+                form == MessageForm.JSON
+                        ? MessageLines.json(MessageLines.ofCommand(words, "", todo))
+                        : PROGRAM + words);
     }
 
     private static String unmatched(UnmatchedArgumentException problem, CommandSpec command) {

@@ -26,7 +26,13 @@ import picocli.CommandLine.HelpCommand;
             "2:something in the input, the command or the environment is wrong; nothing is left behind",
             "3:a fault of the program itself"
         },
-        subcommands = {EvaluateCommand.class, SimulateCommand.class, HelpCommand.class})
+        subcommands = {
+            NewCommand.class,
+            CheckCommand.class,
+            EvaluateCommand.class,
+            SimulateCommand.class,
+            HelpCommand.class
+        })
 public final class Main {
     private static final int USAGE_COLUMNS = 100;
 
@@ -54,6 +60,7 @@ public final class Main {
             return new CommandLine(new Main())
                     .setOut(out)
                     .setErr(err)
+                    .setCaseInsensitiveEnumValuesAllowed(true)
                     .setUsageHelpWidth(USAGE_COLUMNS)
                     .setParameterExceptionHandler(Failures::ofParameters)
                     .setExecutionExceptionHandler(Failures::ofExecution)

@@ -7,7 +7,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.TreeSet;
 import splitledger.base.CsvText;
 import splitledger.base.FolderVault;
@@ -29,6 +31,9 @@ public final class GenerateResources {
     /** Resource of the schema, written. */
     static final String SCHEMA = "splitledger/protocol.schema.json";
 
+    /** Name of the schema beside the protocols, for editors. */
+    static final String PUBLISHED = "protocol.schema.json";
+
     /** Resource of the quantities, written. */
     static final String QUANTITIES = "splitledger/quantities.csv";
 
@@ -37,13 +42,25 @@ public final class GenerateResources {
     /**
      * Writes the resources.
      *
-     * @param arguments one: the folder of compiled classes
+     * @param arguments the folder of compiled classes; then, if wanted, the folder in which the
+     *     schema is published for editors
      * @throws IOException if the frame cannot be read or the folder not written
      */
     public static void main(String[] arguments) throws IOException {
         final Vault out = FolderVault.of(arguments[0]);
         out.write(SCHEMA, schema());
         out.write(QUANTITIES, quantities());
+        if (arguments.length > 1) {
+            publish(FolderVault.of(arguments[1]));
+        }
+    }
+
+    /** Keeps the published copy as it is if nothing changed, so that a build leaves no trace. */
+    private static void publish(Vault folder) throws IOException {
+        final byte[] schema = schema();
+        if (!folder.exists(PUBLISHED) || !Arrays.equals(folder.read(PUBLISHED), schema)) {
+            folder.write(PUBLISHED, schema);
+        }
     }
 
     /** Every card, the budget's last. */
@@ -109,7 +126,7 @@ public final class GenerateResources {
         final ArrayNode required = mapper.createArrayNode();
         for (Card.Option option : card.options()) {
             final ObjectNode one = properties.putObject(option.name());
-            one.put("description", option.meaning());
+            one.put("title", title(option.name())).put("description", option.meaning());
             form(one, option);
             if (option.required()) {
                 required.add(option.name());
@@ -119,6 +136,12 @@ public final class GenerateResources {
             block.set("required", required);
         }
         return block;
+    }
+
+    /** The name of an option as a heading: {@code mean-of} becomes {@code Mean of}. */
+    private static String title(String name) {
+        final String words = name.replace('-', ' ').replace('_', ' ');
+        return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
     }
 
     private static void form(ObjectNode one, Card.Option option) {

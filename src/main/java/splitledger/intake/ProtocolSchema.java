@@ -94,7 +94,9 @@ final class ProtocolSchema {
             final boolean echo =
                     !error.getKeyword().equals("type")
                             && ofWrongType.contains(error.getInstanceLocation().toString());
-            if (!echo && !isBranch(error)) {
+            final boolean asked =
+                    OpenQuestions.isOne(treeAt(protocol, error.getInstanceLocation()));
+            if (!echo && !isBranch(error) && !asked) {
                 reading.problem(problem(error, protocol));
             }
         }

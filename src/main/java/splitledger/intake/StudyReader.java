@@ -57,6 +57,7 @@ public final class StudyReader {
 
     private Study read() throws ProblemException, IOException {
         final Tree.Mapping tree = protocolTree();
+        OpenQuestions.tell(tree, reading);
         schema.check(tree, reading);
         final InputFolder folder = new InputFolder(vault, protocolName, reading);
         final Candidates candidates = new CompoundsReader(tree, folder, reading).read();
@@ -136,7 +137,9 @@ public final class StudyReader {
                     "the compounds of the study",
                     "add compounds with targets");
         }
-        if (!specs.isEmpty() && specs.stream().noneMatch(TableSpec::hasAreas)) {
+        if (!specs.isEmpty()
+                && specs.stream().noneMatch(TableSpec::hasAreas)
+                && !reading.touched(tablesPlace(tree))) {
             reading.problem(
                     tablesPlace(tree),
                     "only tables that join",
