@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
@@ -31,6 +32,10 @@ import splitledger.virtual.Simulation;
         optionListHeading = "%nOptions:%n")
 final class SimulateCommand implements Callable<Integer> {
     @Spec private CommandSpec spec;
+
+    @SuppressWarnings("UnusedVariable") // Failures asks the parsed command line for it
+    @Mixin
+    private MessagesOption messages = new MessagesOption();
 
     @Parameters(
             paramLabel = "DESIGN",
