@@ -18,7 +18,9 @@ class ShippedTablesTest {
                 .allSatisfy(
                         kind -> {
                             assertThat(kind.volume()).isPositive();
-                            assertThat(kind.tolerance()).isBetween(0.0, 0.03 * kind.volume());
+                            // the widest are flasks of 1 mL, class B: 5 %
+                            assertThat(kind.tolerance()).isPositive();
+                            assertThat(kind.tolerance()).isLessThan(0.06 * kind.volume());
                             assertThat(kind.source()).isNotBlank();
                         });
     }
