@@ -57,16 +57,12 @@ final class AmountErrors {
     private final SortedMap<Root, Integer> points = new TreeMap<>();
     private final Map<String, Rows> solutions = new LinkedHashMap<>();
 
-    private AmountErrors(Study study, Calibrants calibrants, boolean common) {
+    private AmountErrors(
+            Study study, Calibrants calibrants, Optional<StandardAmounts> made, boolean common) {
         this.study = study;
         this.calibrants = calibrants;
         this.common = common;
-        this.made =
-                study.standards()
-                        .map(
-                                s ->
-                                        StandardAmounts.of(
-                                                s, study.protocol().conventions().amountUnit()));
+        this.made = made;
         for (Calibrants.Preparation p : calibrants.preparations()) {
             final Uncertain amount = amount(p);
             amounts.add(amount);
@@ -77,11 +73,13 @@ final class AmountErrors {
     /**
      * The errors of one compound's calibrants.
      *
+     * @param made amounts as they follow from how they were made, of all compounds
      * @param common whether the stated standard uncertainties of the amounts (amount_u) are one
      *     error that all levels share; else each level has its own
      */
-    static AmountErrors of(Study study, Calibrants calibrants, boolean common) {
-        return new AmountErrors(study, calibrants, common);
+    static AmountErrors of(
+            Study study, Calibrants calibrants, Optional<StandardAmounts> made, boolean common) {
+        return new AmountErrors(study, calibrants, made, common);
     }
 
     /** What the shared causes do to a line on the calibrants. */

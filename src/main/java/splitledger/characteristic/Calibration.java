@@ -2,6 +2,7 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.propagation.UncertainLine;
@@ -19,6 +20,7 @@ import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Protocol.Measurand;
 import splitledger.study.Rows;
+import splitledger.study.StandardAmounts;
 import splitledger.study.Study;
 import splitledger.study.Tree;
 import splitledger.study.Where;
@@ -116,11 +118,17 @@ public final class Calibration implements Characteristic {
         final List<Choice> choices = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
         final SortedMap<String, UncertainLine> lines = new TreeMap<>();
+        final Optional<StandardAmounts> made =
+                study.standards()
+                        .map(
+                                s ->
+                                        StandardAmounts.of(
+                                                s, study.protocol().conventions().amountUnit()));
         final boolean common = options.text("amount-errors").orElse("").equals("common");
         for (String compound : study.compounds().targets()) {
             final Calibrants calibrants = Calibrants.of(study, responses, rows, compound);
             flags.addAll(calibrants.leftOut());
-            final AmountErrors errors = AmountErrors.of(study, calibrants, common);
+            final AmountErrors errors = AmountErrors.of(study, calibrants, made, common);
             final CalibrationFit fit =
                     CalibrationFit.of(
                             study,
