@@ -125,7 +125,7 @@ if defined sl_jar exit /b 0
 exit /b 1
 
 :list_sources
-for %%F in ("%sl_home%\pom.xml") do @echo %%~tzF %%F
+for %%F in ("%sl_home%\pom.xml" "%sl_home%\shared\glassware.csv" "%sl_home%\shared\solvents.csv") do @echo %%~tzF %%F
 for /r "%sl_home%\.mvn" %%F in (*) do @echo %%~tzF %%F
 for /r "%sl_home%\src\main" %%F in (*) do @echo %%~tzF %%F
 exit /b 0

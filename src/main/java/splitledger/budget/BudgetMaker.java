@@ -7,10 +7,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Predicate;
+import splitledger.propagation.Comparison;
 import splitledger.propagation.Expression;
 import splitledger.propagation.LawOfPropagation;
 import splitledger.propagation.LawOfPropagation.Propagated;
 import splitledger.propagation.MonteCarlo;
+import splitledger.propagation.Root;
+import splitledger.propagation.SecondOrder;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.Quantiles;
@@ -27,7 +31,6 @@ final class BudgetMaker {
     private static final String RESPONSE = "found_response";
     private static final String INTERCEPT = "found_intercept";
     private static final String SLOPE = "found_slope";
-    private static final int TRIALS = 200_000;
 
     private final Measurand measurand;
     private final Expression equation;
@@ -46,6 +49,11 @@ final class BudgetMaker {
         return LawOfPropagation.propagate(equation, inputs, measurand.unit());
     }
 
+    /** Whether the equation uses the amount found. */
+    boolean usesFound() {
+        return equation.symbols().contains(FOUND);
+    }
+
     /** k for a result. */
     double factor(Uncertain result) {
         return Quantiles.coverageFactor(coverage, result.degreesOfFreedom());
@@ -56,9 +64,9 @@ final class BudgetMaker {
      *
      * @param line calibration line
      * @param response mean response with the parts that stay
-     * @param calibration whether the line's own uncertainty stays
+     * @param kept which causes of the line stay
      */
-    record Found(UncertainLine line, Uncertain response, boolean calibration) {}
+    record Found(UncertainLine line, Uncertain response, Predicate<Root> kept) {}
 
     /**
      * A whole budget.
@@ -77,6 +85,15 @@ final class BudgetMaker {
         final Propagated propagated = propagate(inputs);
         final Uncertain result = propagated.result();
         final double k = factor(result);
+        final double expanded = k * result.standardUncertainty();
+        final Whole whole = whole(inputs, found);
+        final Optional<SecondOrder> second = SecondOrder.of(whole.equation(), whole.inputs());
+        final Optional<MonteCarlo.Simulated> simulated =
+                trials
+                        ? Optional.of(
+                                MonteCarlo.adaptive(seed, coverage)
+                                        .run(whole.equation(), whole.inputs()))
+                        : Optional.empty();
         final List<String> order = order(inputs);
         return new Budget(
                 compound,
@@ -86,10 +103,12 @@ final class BudgetMaker {
                 result,
                 coverage,
                 k,
-                k * result.standardUncertainty(),
-                BudgetRows.of(order, inputs, sources(), propagated),
+                expanded,
+                BudgetRows.of(order, inputs, sources(), fromData(), propagated),
                 BudgetRows.correlations(order, inputs, propagated),
-                trials ? Optional.of(simulate(inputs, found, seed)) : Optional.empty(),
+                second,
+                simulated,
+                simulated.map(s -> Comparison.of(result, expanded, second, s)),
                 choices,
                 trail(inputs, result.value()));
     }
@@ -112,8 +131,10 @@ final class BudgetMaker {
                                 measurand.unit())));
     }
 
-    private MonteCarlo.Simulated simulate(
-            SortedMap<String, Uncertain> inputs, Optional<Found> found, long seed) {
+    /** The equation down to what has causes of its own: the amount found is written out. */
+    private record Whole(Expression equation, SortedMap<String, Uncertain> inputs) {}
+
+    private Whole whole(SortedMap<String, Uncertain> inputs, Optional<Found> found) {
         final SortedMap<String, Uncertain> leaves = new TreeMap<>(inputs);
         Expression full = equation;
         if (found.isPresent()) {
@@ -122,8 +143,8 @@ final class BudgetMaker {
             final Uncertain slope = parts.line().slope();
             leaves.remove(FOUND);
             leaves.put(RESPONSE, parts.response());
-            leaves.put(INTERCEPT, parts.calibration() ? intercept : intercept.only(r -> false));
-            leaves.put(SLOPE, parts.calibration() ? slope : slope.only(r -> false));
+            leaves.put(INTERCEPT, intercept.only(parts.kept()));
+            leaves.put(SLOPE, slope.only(parts.kept()));
             final Expression amount =
                     new Expression.Binary(
                             Expression.Operator.OVER,
@@ -134,7 +155,7 @@ final class BudgetMaker {
                             new Expression.Symbol(SLOPE));
             full = equation.replace(s -> s.name().equals(FOUND) ? amount : s);
         }
-        return MonteCarlo.of(seed, TRIALS, coverage).run(full, leaves);
+        return new Whole(full, leaves);
     }
 
     private static List<String> order(SortedMap<String, Uncertain> inputs) {
@@ -151,5 +172,15 @@ final class BudgetMaker {
         sources.put(FOUND, "read off the calibration line of this study");
         measurand.inputs().forEach((symbol, input) -> sources.put(symbol, Inputs.source(input)));
         return sources;
+    }
+
+    private Map<String, Boolean> fromData() {
+        final Map<String, Boolean> fromData = new LinkedHashMap<>();
+        measurand
+                .inputs()
+                .forEach(
+                        (symbol, input) ->
+                                Inputs.fromData(input).ifPresent(a -> fromData.put(symbol, a)));
+        return fromData;
     }
 }

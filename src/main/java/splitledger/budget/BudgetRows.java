@@ -38,11 +38,14 @@ final class BudgetRows {
      * @param order symbols in the order of the report
      * @param inputs by symbol
      * @param sources by symbol, in words
+     * @param fromData by symbol, for those of which it is plain whether data of this study give the
+     *     uncertainty; else finite degrees of freedom say so
      */
     static List<Row> of(
             List<String> order,
             SortedMap<String, Uncertain> inputs,
             Map<String, String> sources,
+            Map<String, Boolean> fromData,
             Propagated result) {
         final List<Part> parts = parts(order, inputs, result);
         final double variance = result.result().variance();
@@ -52,14 +55,15 @@ final class BudgetRows {
             final List<Root> roots = part.part().roots();
             final double u = part.part().standardUncertainty();
             final double covariance = part.part().covariance(result.result()) * part.sensitivity();
-            final boolean from =
+            final boolean finite =
                     roots.stream().anyMatch(r -> !Double.isInfinite(r.pool().degreesOfFreedom()));
+            final boolean from = fromData.getOrDefault(part.input(), finite);
             rows.add(
                     new Row(
                             part.symbol(),
                             roots.stream().findFirst().map(Root::effect),
                             roots.stream().findFirst().map(Root::actsOn),
-                            words(part, roots),
+                            words(part, roots, fromData),
                             sources.getOrDefault(part.input(), ""),
                             input.value(),
                             input.unit(),
@@ -137,17 +141,19 @@ final class BudgetRows {
         return sameSide == 1 ? side : side + "_" + home.effect().code().replace('-', '_');
     }
 
-    private static String words(Part part, List<Root> roots) {
-        return roots.stream()
-                .findFirst()
-                .map(
-                        r ->
-                                part.input()
-                                        + ": "
-                                        + r.effect().words()
-                                        + ", acts on "
-                                        + r.actsOn().words())
-                .orElse(part.input() + ": taken as exact");
+    private static String words(Part part, List<Root> roots, Map<String, Boolean> fromData) {
+        if (roots.isEmpty()) {
+            return part.input() + ": taken as exact";
+        }
+        final Root first = roots.get(0);
+        final boolean readings =
+                first.effect() == Effect.REFERENCE_VALUE
+                        && fromData.getOrDefault(part.input(), false);
+        return part.input()
+                + ": "
+                + (readings ? "scatter of its readings" : first.effect().words())
+                + ", acts on "
+                + first.actsOn().words();
     }
 
     private static String distribution(List<Root> roots) {

@@ -72,6 +72,11 @@ public final class Budgets {
                                     "%",
                                     "U relative to the result."),
                             quantity(
+                                    "second-order-standard-uncertainty",
+                                    Kind.STATISTIC,
+                                    "of the measurand",
+                                    "u by the law of propagation with terms of second order."),
+                            quantity(
                                     "mc-lower",
                                     Kind.STATISTIC,
                                     "of the measurand",
@@ -85,7 +90,22 @@ public final class Budgets {
                                     "mc-standard-uncertainty",
                                     Kind.STATISTIC,
                                     "of the measurand",
-                                    "Standard deviation of the trials.")),
+                                    "Standard deviation of the trials."),
+                            quantity(
+                                    "mc-shortest-lower",
+                                    Kind.STATISTIC,
+                                    "of the measurand",
+                                    "Lower end of the shortest interval by Monte Carlo."),
+                            quantity(
+                                    "mc-shortest-upper",
+                                    Kind.STATISTIC,
+                                    "of the measurand",
+                                    "Upper end of the shortest interval by Monte Carlo."),
+                            quantity(
+                                    "propagation-validated",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "1 if both methods agree, else 0.")),
                     List.of("calibration", "repeatability"));
 
     private final Study study;
@@ -96,6 +116,7 @@ public final class Budgets {
     private final Inputs inputs;
     private final ComponentMap map;
     private final BudgetMaker maker;
+    private final EquationUnits.Checked units;
     private final boolean usesFound;
     private final boolean figured;
 
@@ -114,10 +135,16 @@ public final class Budgets {
         final Expression equation = equation(measurand);
         this.inputs = new Inputs(study, measurand, findings);
         this.map = new ComponentMap(inputs.widestSpread(), study.protocol().conventions());
+        this.units = EquationUnits.of(measurand, equation, this::unit);
         this.maker =
                 new BudgetMaker(
                         measurand,
-                        equation,
+                        units.factor() == 1
+                                ? equation
+                                : new Expression.Binary(
+                                        Expression.Operator.TIMES,
+                                        new Expression.Constant(units.factor()),
+                                        equation),
                         study.protocol().conventions().coverage(),
                         extent.monteCarlo());
         this.figured = extent.figures();
@@ -165,7 +192,9 @@ public final class Budgets {
         final List<Choice> choices = new ArrayList<>();
         final List<Figure> figures = new ArrayList<>();
         final List<Place> places = new ArrayList<>();
-        final List<String> compounds = usesFound ? study.compounds().targets() : List.of("");
+        final List<String> targets = study.compounds().targets();
+        final List<String> compounds =
+                usesFound || (inputs.useFindings() && !targets.isEmpty()) ? targets : List.of("");
         final Results writer = new Results(study, measurand, maker);
         for (String compound : compounds) {
             choices.addAll(choices(compound));
@@ -193,12 +222,14 @@ public final class Budgets {
                     budgets.stream().filter(b -> b.compound().equals(compound)).toList();
             if (!own.isEmpty()) {
                 figures.add(ShareFigure.of(own.get(own.size() / 2)));
+                DistributionFigure.of(own.get(own.size() / 2)).ifPresent(figures::add);
             }
         }
         final Question question =
                 new Question(ID, CARD.title(), CARD.question(), injected(results), how());
         return new Made(
-                new Contribution(question, results, figures, choices, List.of(), new TreeMap<>()),
+                new Contribution(
+                        question, results, figures, choices, units.flags(), new TreeMap<>()),
                 budgets);
     }
 
@@ -282,9 +313,7 @@ public final class Budgets {
                                 place.injections(),
                                 "level/" + place.level())
                         .only(kept);
-        final boolean calibration =
-                line.slope().only(kept).variance() > 0 || line.slope().variance() == 0;
-        return new BudgetMaker.Found(line, response, calibration);
+        return new BudgetMaker.Found(line, response, kept);
     }
 
     /** All inputs of one result; {@code found} with what the component map leaves. */
@@ -302,6 +331,8 @@ public final class Budgets {
 
     private List<Choice> choices(String compound) {
         final List<Choice> choices = new ArrayList<>();
+        units.choices()
+                .forEach(c -> choices.add(new Choice(ID, compound, c.what(), c.why(), c.source())));
         if (usesFound) {
             choices.addAll(map.choices(compound));
         }
@@ -336,6 +367,14 @@ public final class Budgets {
         return choices;
     }
 
+    /** The unit of a symbol as stated; empty if nothing states one. */
+    private Optional<String> unit(String symbol) {
+        if (symbol.equals(BudgetMaker.FOUND)) {
+            return Optional.of(study.protocol().conventions().amountUnit());
+        }
+        return Optional.ofNullable(measurand.inputs().get(symbol)).flatMap(inputs::unit);
+    }
+
     private static Expression equation(Measurand measurand) {
         try {
             return ExpressionParser.parse(measurand.equation());
@@ -366,7 +405,8 @@ public final class Budgets {
         return "Every input is a value with its independent causes; the law of propagation to first order gives the combined"
                 + " standard uncertainty (JCGM 100:2008, 5.1.2 and 5.2.2), degrees of freedom by variance estimate"
                 + " (Welch-Satterthwaite, JCGM 100:2008, G.4.1), k from Student's t. At the calibration levels the distributions"
-                + " are propagated by Monte Carlo beside it (JCGM 101:2008, clause 7; 200000 trials). Sampling and heterogeneity of"
+                + " are propagated by Monte Carlo beside it (JCGM 101:2008, clause 7, until two digits of the standard uncertainty are settled) and"
+                + " compared with it (clause 8). Sampling and heterogeneity of"
                 + " the material are not included.";
     }
 

@@ -10,7 +10,6 @@ import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
-import splitledger.propagation.Shape;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Moments;
 import splitledger.statistics.Outcome;
@@ -22,6 +21,7 @@ import splitledger.study.Protocol.Given;
 import splitledger.study.Protocol.Input;
 import splitledger.study.Protocol.Measurand;
 import splitledger.study.Protocol.NotCorrected;
+import splitledger.study.Protocol.Readings;
 import splitledger.study.Protocol.RowVariable;
 import splitledger.study.Protocol.Spread;
 import splitledger.study.Rows;
@@ -63,13 +63,52 @@ final class Inputs {
                 all.put(e.getKey(), computed.value());
             }
         }
+        measurand.correlations().forEach(group -> GivenInputs.join(group, all));
         return Outcome.of(all);
+    }
+
+    /** Whether any input is a finding of a compound. */
+    boolean useFindings() {
+        return measurand.inputs().values().stream()
+                .anyMatch(i -> i instanceof FromFinding || i instanceof Spread);
+    }
+
+    /** The unit of an input as stated; empty if nothing states one. */
+    Optional<String> unit(Input input) {
+        if (input instanceof Given given) {
+            return Optional.of(given.unit());
+        }
+        if (input instanceof Readings readings) {
+            return Optional.of(readings.unit());
+        }
+        if (input instanceof RowVariable row) {
+            return Optional.of(row.unit());
+        }
+        if (input instanceof FromFinding from) {
+            return findings.stream()
+                    .filter(f -> f.key().quantity().equals(from.quantity()))
+                    .map(f -> f.answer().unit())
+                    .findFirst();
+        }
+        return Optional.of("1");
+    }
+
+    /**
+     * Whether its uncertainty comes from data of this study; empty if that is not plain from it.
+     */
+    static Optional<Boolean> fromData(Input input) {
+        return input instanceof Given
+                ? Optional.of(false)
+                : input instanceof Readings ? Optional.of(true) : Optional.empty();
     }
 
     /** Where an input's number comes from, in words. */
     static String source(Input input) {
         if (input instanceof Given given) {
             return given.source().isEmpty() ? "stated in the protocol" : given.source();
+        }
+        if (input instanceof Readings readings) {
+            return GivenInputs.words(readings);
         }
         if (input instanceof RowVariable row) {
             return row.source().isEmpty()
@@ -98,7 +137,10 @@ final class Inputs {
     private Outcome<Uncertain> one(
             String symbol, Input input, String compound, Rows rows, boolean median, String label) {
         if (input instanceof Given given) {
-            return Outcome.of(given(symbol, given));
+            return Outcome.of(GivenInputs.of(symbol, given));
+        }
+        if (input instanceof Readings readings) {
+            return Outcome.of(GivenInputs.of(symbol, readings));
         }
         if (input instanceof RowVariable variable) {
             return variable(symbol, variable, rows, median, label);
@@ -124,31 +166,6 @@ final class Inputs {
             return Outcome.of(Uncertain.exact(1, "1"));
         }
         throw new IllegalStateException("an input of an unknown kind: " + symbol);
-    }
-
-    private static Uncertain given(String symbol, Given given) {
-        if (given.standardUncertainty() == 0) {
-            return Uncertain.exact(given.value(), given.unit());
-        }
-        final Pool pool = new Pool("given/" + symbol, given.degreesOfFreedom(), source(given));
-        final Root root =
-                new Root(
-                        "given/" + symbol,
-                        pool,
-                        Effect.REFERENCE_VALUE,
-                        ActsOn.SAMPLE,
-                        shape(given.shape()),
-                        source(given));
-        return Uncertain.of(given.value(), given.unit(), root, given.standardUncertainty());
-    }
-
-    private static Shape shape(String code) {
-        return switch (code) {
-            case "rectangular" -> new Shape.Rectangular();
-            case "triangular" -> new Shape.Triangular();
-            case "arcsine" -> new Shape.Arcsine();
-            default -> new Shape.Normal();
-        };
     }
 
     private Outcome<Uncertain> variable(

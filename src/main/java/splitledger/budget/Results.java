@@ -13,6 +13,7 @@ import splitledger.study.Answers;
 import splitledger.study.Budget;
 import splitledger.study.Finding;
 import splitledger.study.Key;
+import splitledger.study.MethodsCompared;
 import splitledger.study.Protocol.Measurand;
 import splitledger.study.Rows;
 import splitledger.study.Study;
@@ -111,8 +112,14 @@ final class Results {
                 budget -> {
                     final List<Finding> findings =
                             new ArrayList<>(
-                                    estimates(key, budget.result(), Rows.NONE, "", budget.trail()));
-                    budget.simulated().ifPresent(s -> findings.addAll(simulated(key, s)));
+                                    estimates(
+                                            key,
+                                            budget.result(),
+                                            Rows.NONE,
+                                            MethodsCompared.warning(budget),
+                                            budget.trail()));
+                    findings.add(second(key, budget));
+                    budget.simulated().ifPresent(s -> findings.addAll(simulated(key, budget, s)));
                     return findings;
                 },
                 not -> all(key, Answers.not(measurand.unit(), not), Rows.NONE));
@@ -124,7 +131,14 @@ final class Results {
         final double k = maker.factor(result);
         final double expanded = k * result.standardUncertainty();
         final List<Finding> findings = new ArrayList<>();
-        findings.add(Finding.of(key, Answers.student(result, coverage), rows, note).with(trail));
+        final String below =
+                BelowZero.words(
+                        result.value(),
+                        result.value() - expanded,
+                        result.unit(),
+                        maker.usesFound());
+        final String words = note.isEmpty() || below.isEmpty() ? note + below : note + "; " + below;
+        findings.add(Finding.of(key, Answers.student(result, coverage), rows, words).with(trail));
         findings.add(
                 statistic(
                         key,
@@ -169,27 +183,19 @@ final class Results {
         return statistic(key, name, df, "1", rows);
     }
 
-    private List<Finding> simulated(Key key, MonteCarlo.Simulated s) {
+    private List<Finding> simulated(Key key, Budget budget, MonteCarlo.Simulated s) {
         final List<Finding> findings = new ArrayList<>();
         final String note = s.trials() + " trials, probabilistically symmetric interval";
-        final String unit = measurand.unit();
-        findings.add(
-                Finding.of(
-                        quantity(key, "mc-lower", TRIALS),
-                        new Answer.Statistic(s.lower(), unit),
-                        Rows.NONE,
-                        note));
-        findings.add(
-                Finding.of(
-                        quantity(key, "mc-upper", TRIALS),
-                        new Answer.Statistic(s.upper(), unit),
-                        Rows.NONE,
-                        note));
+        findings.add(trial(key, "mc-lower", s.lower(), note));
+        findings.add(trial(key, "mc-upper", s.upper(), note));
+        final String shortest = s.trials() + " trials, shortest interval";
+        findings.add(trial(key, "mc-shortest-lower", s.shortestLower(), shortest));
+        findings.add(trial(key, "mc-shortest-upper", s.shortestUpper(), shortest));
         final Answer deviation =
                 s.standardDeviationExists()
-                        ? new Answer.Statistic(s.standardDeviation(), unit)
+                        ? new Answer.Statistic(s.standardDeviation(), measurand.unit())
                         : Answers.not(
-                                unit,
+                                measurand.unit(),
                                 Reason.TOO_FEW_POINTS,
                                 "a variance estimate with 2 degrees of freedom or fewer has no standard deviation by"
                                         + " Monte Carlo: use the interval");
@@ -199,7 +205,42 @@ final class Results {
                         deviation,
                         Rows.NONE,
                         ""));
+        budget.comparison()
+                .ifPresent(
+                        c ->
+                                findings.add(
+                                        Finding.of(
+                                                quantity(key, "propagation-validated", TRIALS),
+                                                new Answer.Statistic(c.validated() ? 1 : 0, "1"),
+                                                Rows.NONE,
+                                                MethodsCompared.words(budget))));
         return findings;
+    }
+
+    private Finding trial(Key key, String name, double value, String note) {
+        return Finding.of(
+                quantity(key, name, TRIALS),
+                new Answer.Statistic(value, measurand.unit()),
+                Rows.NONE,
+                note);
+    }
+
+    /** With terms of second order, or why there are none. */
+    private Finding second(Key key, Budget budget) {
+        final Answer answer =
+                budget.second()
+                        .<Answer>map(
+                                s ->
+                                        new Answer.Statistic(
+                                                s.standardUncertainty(), measurand.unit()))
+                        .orElseGet(
+                                () ->
+                                        Answers.not(
+                                                measurand.unit(),
+                                                Reason.NO_FINITE_VALUE,
+                                                "the terms of second order make no variance at so large an uncertainty"));
+        return Finding.of(
+                quantity(key, "second-order-standard-uncertainty", LAW), answer, Rows.NONE, "");
     }
 
     private static List<Finding> all(Key key, Answer none, Rows rows) {

@@ -2,6 +2,7 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.propagation.UncertainLine;
@@ -19,6 +20,7 @@ import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Protocol.Measurand;
 import splitledger.study.Rows;
+import splitledger.study.StandardAmounts;
 import splitledger.study.Study;
 import splitledger.study.Tree;
 import splitledger.study.Where;
@@ -45,12 +47,24 @@ public final class Calibration implements Characteristic {
                                     false,
                                     "How the scatter grows with the amount. Without it the preparations decide."),
                             new Option(
+                                    "amount-errors",
+                                    Form.WORD,
+                                    List.of("each-level", "common"),
+                                    false,
+                                    "Whether the stated uncertainties of amounts (amount_u) are errors of each level by itself, or one error that all levels share. Without it: each level."),
+                            new Option(
                                     "predict",
                                     Form.WHERE,
                                     List.of(),
                                     false,
                                     "Rows whose amounts are wanted; without it those of the measurand's results.")),
                     List.of(
+                            new Quantity(
+                                    "standard-amount",
+                                    Kind.ESTIMATE,
+                                    "amount",
+                                    List.of("level"),
+                                    "Amount of a calibrant as it follows from how it was made."),
                             estimate("intercept", "response", "Response at amount 0 by the line."),
                             estimate("slope", "response per amount", "Response per amount."),
                             statistic(
@@ -104,24 +118,27 @@ public final class Calibration implements Characteristic {
         final List<Choice> choices = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
         final SortedMap<String, UncertainLine> lines = new TreeMap<>();
+        final Optional<StandardAmounts> made =
+                study.standards()
+                        .map(
+                                s ->
+                                        StandardAmounts.of(
+                                                s, study.protocol().conventions().amountUnit()));
+        final boolean common = options.text("amount-errors").orElse("").equals("common");
         for (String compound : study.compounds().targets()) {
             final Calibrants calibrants = Calibrants.of(study, responses, rows, compound);
             flags.addAll(calibrants.leftOut());
+            final AmountErrors errors = AmountErrors.of(study, calibrants, made, common);
             final CalibrationFit fit =
                     CalibrationFit.of(
-                            study, calibrants, options.text("weights").orElse(""), responses);
+                            study,
+                            calibrants,
+                            errors,
+                            options.text("weights").orElse(""),
+                            responses);
             choices.addAll(fit.choices());
-            if (study.table().has("amount_u")) {
-                choices.add(
-                        new Choice(
-                                ID,
-                                compound,
-                                "The stated uncertainties of the amounts (amount_u) are not added",
-                                "errors that differ from preparation to preparation are in the scatter about"
-                                        + " the line already; an error that all levels share is in no uncertainty"
-                                        + " here and must be an input of the measurement equation",
-                                "Berkson, J. Am. Stat. Assoc. 45 (1950) 164 (from memory)"));
-            }
+            choices.addAll(errors.choices());
+            findings.addAll(errors.findings());
             findings.addAll(new CalibrationFindings(study, calibrants, fit).all());
             fit.line().ifPresent(line -> lines.put(compound, line));
             final Predictions predictions = new Predictions(study, responses, fit, calibrants);

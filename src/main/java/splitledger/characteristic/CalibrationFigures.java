@@ -3,6 +3,7 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.LineFit;
 import splitledger.statistics.Quantiles;
@@ -40,7 +41,6 @@ final class CalibrationFigures {
 
     private Figure calibration() {
         final double high = Arrays.stream(calibrants.amounts()).max().orElse(1);
-        final double t = Quantiles.coverageFactor(coverage, line.degreesOfFreedom());
         final double[] x = new double[STEPS + 1];
         final double[] fit = new double[STEPS + 1];
         final double[][] confidence = new double[2][STEPS + 1];
@@ -48,7 +48,9 @@ final class CalibrationFigures {
         for (int i = 0; i <= STEPS; i++) {
             x[i] = high * i / STEPS;
             fit[i] = line.at(x[i]);
-            final double ofLine = line.lineVariance(x[i]);
+            final Uncertain at = uncertain.at(x[i]);
+            final double ofLine = at.variance();
+            final double t = Quantiles.coverageFactor(coverage, at.degreesOfFreedom());
             final double ofOne =
                     ofLine
                             + line.residualSd()

@@ -68,7 +68,10 @@ final class CalibrationFindings {
         final String square =
                 "1".equals(line.responseUnit()) ? "1" : "(" + line.responseUnit() + ")^2";
         final String product = square + "/(" + line.amountUnit() + ")";
-        add("intercept-slope-covariance", new Answer.Statistic(f.covariance(), product), "");
+        add(
+                "intercept-slope-covariance",
+                new Answer.Statistic(line.intercept().covariance(line.slope()), product),
+                "");
         final boolean plain = f.weighting() == Weighting.NONE;
         final String unit =
                 plain ? line.responseUnit() : line.responseUnit() + "/(" + line.amountUnit() + ")";

@@ -42,10 +42,15 @@ record CalibrationFit(Outcome<UncertainLine> outcome, Weighting weighting, List<
     /**
      * Fits.
      *
+     * @param errors of the calibrants' amounts
      * @param wanted the protocol's word for the weights; empty: the preparations decide
      */
     static CalibrationFit of(
-            Study study, Calibrants calibrants, String wanted, Responses responses) {
+            Study study,
+            Calibrants calibrants,
+            AmountErrors errors,
+            String wanted,
+            Responses responses) {
         final List<Choice> choices = new ArrayList<>();
         final double[] x = calibrants.amounts();
         final double[] y = calibrants.means();
@@ -53,7 +58,8 @@ record CalibrationFit(Outcome<UncertainLine> outcome, Weighting weighting, List<
         final Outcome<LineFit> line = fit(calibrants, x, y, weighting);
         final Outcome<UncertainLine> outcome =
                 line.fold(
-                        fitted -> Outcome.of(uncertain(study, calibrants, fitted, responses)),
+                        fitted ->
+                                Outcome.of(uncertain(study, calibrants, errors, fitted, responses)),
                         not -> Outcome.not(not.reason(), not.detail()));
         if (calibrants.injectionsAveraged() == 1) {
             choices.add(
@@ -93,7 +99,11 @@ record CalibrationFit(Outcome<UncertainLine> outcome, Weighting weighting, List<
     }
 
     private static UncertainLine uncertain(
-            Study study, Calibrants calibrants, LineFit line, Responses responses) {
+            Study study,
+            Calibrants calibrants,
+            AmountErrors errors,
+            LineFit line,
+            Responses responses) {
         final String id = Calibration.ID + "/" + calibrants.compound();
         return new UncertainLine(
                 id,
@@ -105,7 +115,8 @@ record CalibrationFit(Outcome<UncertainLine> outcome, Weighting weighting, List<
                         line.degreesOfFreedom(),
                         "scatter of calibrant preparations about the line"),
                 calibrants.injectionScatter(line.weighting()),
-                calibrants.injectionsAveraged());
+                calibrants.injectionsAveraged(),
+                errors.parts(line));
     }
 
     private static Weighting weighting(

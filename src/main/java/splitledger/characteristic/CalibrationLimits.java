@@ -97,13 +97,20 @@ final class CalibrationLimits {
                 residual && fit.weighting() != Weighting.NONE
                         ? "the scatter grows with the amount: sigma is taken at the lowest level"
                         : "";
-        return Finding.of(key, answer(fit, sigma, factor, unit, coverage, lowest), Rows.NONE, note);
+        return Finding.of(
+                key, answer(line.get(), sigma, factor, unit, coverage, lowest), Rows.NONE, note);
     }
 
     private static Answer answer(
-            LineFit fit, double sigma, double factor, String unit, double coverage, double lowest) {
+            UncertainLine line,
+            double sigma,
+            double factor,
+            String unit,
+            double coverage,
+            double lowest) {
+        final LineFit fit = line.line();
         final double nu = fit.degreesOfFreedom();
-        final double relative = 1 / fit.slopeT();
+        final double relative = line.slope().standardUncertainty() / Math.abs(fit.slope());
         final double together = 1 / (1 / nu + 2 * relative * relative);
         final double limit = factor * sigma / Math.abs(fit.slope());
         final VarianceEstimate v = new VarianceEstimate(limit * limit, together);

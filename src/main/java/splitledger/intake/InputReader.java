@@ -3,24 +3,20 @@ package splitledger.intake;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import splitledger.propagation.Shape;
 import splitledger.study.Protocol;
 import splitledger.study.Tree;
 
 /** Reads what one symbol of the equation stands for. */
 final class InputReader {
     private static final String VALUE = "value";
-    private static final String HALF_WIDTH = "half-width";
+    private static final String VALUES = "values";
     private static final String STANDARD = "standard-uncertainty";
-    private static final String FREEDOM = "degrees-of-freedom";
-    private static final String SHAPE = "shape";
     private static final String SOURCE = "source";
     private static final String COLUMN = "column";
     private static final String UNIT = "unit";
     private static final String SPREAD = "spread-of";
     private static final String MEAN = "mean-of";
     private static final String FINDING = "finding";
-    private static final String NORMAL = "normal";
 
     private final Tree.Mapping tree;
     private final Reading reading;
@@ -89,87 +85,23 @@ final class InputReader {
     }
 
     private Optional<Protocol.Input> given() {
-        final Optional<Quantity> value = Quantity.of(tree, VALUE, reading);
-        if (has(HALF_WIDTH)) {
-            final boolean fits = alone(VALUE, HALF_WIDTH, SHAPE, SOURCE);
-            final Optional<Quantity> half = beside(value, HALF_WIDTH);
-            return fits && half.isPresent() && value.isPresent()
-                    ? betweenLimits(value.get(), half.get())
-                    : Optional.empty();
-        }
-        final boolean fits =
-                has(STANDARD)
-                        ? alone(VALUE, STANDARD, FREEDOM, SHAPE, SOURCE)
-                        : alone(VALUE, SOURCE);
-        final Optional<Quantity> u = beside(value, STANDARD);
-        if (!fits || value.isEmpty() || (has(STANDARD) && u.isEmpty()) || !isNormal()) {
-            return Optional.empty();
-        }
-        return Optional.of(
-                new Protocol.Given(
-                        value.get().value(),
-                        orOne(value.get().unit()),
-                        u.map(Quantity::value).orElse(0.0),
-                        NORMAL,
-                        tree.number(FREEDOM).orElse(Double.POSITIVE_INFINITY),
-                        tree.text(SOURCE).orElse(""),
-                        tree.place()));
+        return has(VALUES)
+                ? new ReadingsReader(tree, reading).read()
+                : new GivenReader(tree, reading).read();
     }
 
-    private boolean isNormal() {
-        final String shape = tree.text(SHAPE).orElse(NORMAL);
-        if (!shape.equals(NORMAL)) {
-            tell(
-                    SHAPE,
-                    "'" + shape + "' beside a standard uncertainty",
-                    NORMAL,
-                    "give the half-width between the limits instead");
-        }
-        return shape.equals(NORMAL);
-    }
-
-    private Optional<Protocol.Input> betweenLimits(Quantity value, Quantity half) {
-        final Optional<String> stated = tree.text(SHAPE);
-        final String code = stated.orElse("rectangular");
-        if (code.equals(NORMAL)) {
-            tell(
-                    SHAPE,
-                    "'normal' beside a half-width",
-                    "rectangular or triangular",
-                    "a normal shape has no ends: give the standard uncertainty instead");
-            return Optional.empty();
-        }
-        if (stated.isEmpty()) {
-            reading.choice(
-                    tree.place().path() + " is taken as rectangular",
-                    "only the half-width between its limits is stated",
-                    "JCGM 100:2008, 4.3.7");
-        }
-        final Shape shape =
-                code.equals("triangular") ? new Shape.Triangular() : new Shape.Rectangular();
-        return Optional.of(
-                new Protocol.Given(
-                        value.value(),
-                        orOne(value.unit()),
-                        half.value() / shape.halfWidthInDeviations(),
-                        code,
-                        Double.POSITIVE_INFINITY,
-                        tree.text(SOURCE).orElse(""),
-                        tree.place()));
-    }
-
-    /** A quantity that must have the unit of the value. */
-    private Optional<Quantity> beside(Optional<Quantity> value, String key) {
-        return Quantity.ofSize(tree, key, reading)
-                .filter(q -> value.isEmpty() || value.get().agrees(q, tree, key, reading));
+    private boolean alone(String... allowed) {
+        return alone(tree, reading, allowed);
     }
 
     /** Whether only these keys are there; a problem names the others. */
-    private boolean alone(String... allowed) {
+    static boolean alone(Tree.Mapping tree, Reading reading, String... allowed) {
         final List<String> others = new ArrayList<>(tree.entries().keySet());
         others.removeAll(List.of(allowed));
         for (String other : others) {
             tell(
+                    tree,
+                    reading,
                     other,
                     "the key '" + other + "' here",
                     "only " + String.join(", ", allowed),
@@ -178,7 +110,14 @@ final class InputReader {
         return others.isEmpty();
     }
 
-    private void tell(String key, String found, String expected, String hint) {
+    /** A problem at an entry. */
+    static void tell(
+            Tree.Mapping tree,
+            Reading reading,
+            String key,
+            String found,
+            String expected,
+            String hint) {
         final Tree at = tree.get(key).orElse(tree);
         reading.problem(at.place(), found, expected, hint);
     }
@@ -187,7 +126,7 @@ final class InputReader {
         return tree.get(key).isPresent();
     }
 
-    private static String orOne(String unit) {
+    static String orOne(String unit) {
         return unit.isEmpty() ? "1" : unit;
     }
 }

@@ -47,6 +47,7 @@ final class MeasurandReader {
                         tree.text("unit").orElse("1"),
                         tree.text("equation").orElse(""),
                         inputs,
+                        CorrelationReader.read(tree, inputs, reading),
                         rows,
                         tree.place()));
     }

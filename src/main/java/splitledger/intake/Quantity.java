@@ -1,6 +1,7 @@
 package splitledger.intake;
 
 import java.util.Optional;
+import splitledger.propagation.Unit;
 import splitledger.study.Tree;
 
 /**
@@ -13,8 +14,12 @@ record Quantity(double value, String unit) {
 
     /** Reads an entry, if it is there; what is no quantity becomes a problem. */
     static Optional<Quantity> of(Tree.Mapping mapping, String key, Reading reading) {
-        final Optional<Tree> tree = mapping.get(key);
-        if (tree.isEmpty() || !(tree.get() instanceof Tree.Scalar scalar)) {
+        return mapping.get(key).flatMap(tree -> of(tree, reading));
+    }
+
+    /** Reads a scalar; what is no quantity becomes a problem. */
+    static Optional<Quantity> of(Tree tree, Reading reading) {
+        if (!(tree instanceof Tree.Scalar scalar)) {
             return Optional.empty();
         }
         final String text = scalar.text().strip();
@@ -65,6 +70,26 @@ record Quantity(double value, String unit) {
                         : "the unit of the value, '" + unit + "'",
                 "write both in one unit");
         return false;
+    }
+
+    /**
+     * A size (uncertainty, half-width) in the unit of this value: as it is, in a unit of another
+     * prefix, or in percent of the value. A problem if the units do not fit.
+     */
+    Optional<Quantity> sizeLike(Quantity size, Tree.Mapping mapping, String key, Reading reading) {
+        if (size.unit.equals("%") && !unit.equals("%")) {
+            return Optional.of(new Quantity(size.value / 100 * Math.abs(value), unit));
+        }
+        final Optional<Unit> own = unit.isEmpty() ? Optional.empty() : Unit.parse(unit);
+        final Optional<Unit> other = size.unit.isEmpty() ? Optional.empty() : Unit.parse(size.unit);
+        if (own.isPresent() && other.isPresent() && own.get().isLike(other.get())) {
+            final double factor = other.get().factor() / own.get().factor();
+            return Optional.of(
+                    new Quantity(size.unit.equals(unit) ? size.value : factor * size.value, unit));
+        }
+        return agrees(size, mapping, key, reading)
+                ? Optional.of(new Quantity(size.value, unit))
+                : Optional.empty();
     }
 
     private static int endOfNumber(String text) {

@@ -23,13 +23,6 @@ final class SchemaWords {
                     "object", "keys with values",
                     "null", "nothing");
 
-    /** Keys that a protocol may come to have and this version does not read. */
-    private static final Map<String, String> NOT_CARRIED =
-            Map.of(
-                    "standards",
-                    "this version does not read how standards were made: give the amount of each"
-                            + " level in a table (columns amount, amount_u) and take the key out");
-
     private SchemaWords() {}
 
     /**
@@ -69,14 +62,6 @@ final class SchemaWords {
         final Tree entry = ((Tree.Mapping) met).get(key).orElse(met);
         final List<String> known = new ArrayList<>();
         rule.node().path("properties").fieldNames().forEachRemaining(known::add);
-        final boolean top = met.place().path().isEmpty();
-        if (top && NOT_CARRIED.containsKey(key)) {
-            return entry.place()
-                    .problem(
-                            "the key '" + key + "'",
-                            "a key that this version carries",
-                            NOT_CARRIED.getOrDefault(key, ""));
-        }
         return entry.place()
                 .problem(
                         "the unknown key '" + key + "'",

@@ -17,6 +17,7 @@ import splitledger.study.InjectionTable;
 import splitledger.study.InputFile;
 import splitledger.study.Place;
 import splitledger.study.Protocol;
+import splitledger.study.Standards;
 import splitledger.study.Study;
 import splitledger.study.Tree;
 
@@ -67,6 +68,7 @@ public final class StudyReader {
             TableReader.read(spec, folder, candidates, wanted, reading).ifPresent(tables::add);
         }
         final Protocol protocol = new ProtocolReader(tree, candidates, reading).read();
+        final Optional<Standards> standards = StandardsReader.read(tree, folder, reading);
         final boolean allRead =
                 tables.size() == specs.size() && !reading.touched(tablesPlace(tree));
         final StudyChecks checks = new StudyChecks(tree, reading);
@@ -81,11 +83,22 @@ public final class StudyReader {
         }
         final List<RawTable> areas = tables.stream().filter(t -> t.spec().hasAreas()).toList();
         final Compounds compounds = compounds(candidates, areas);
-        final InjectionTable table = table(tree, protocol, areas, tables, compounds, checks);
+        final InjectionTable joined = table(tree, protocol, areas, tables, compounds, checks);
+        reading.throwIfAny();
+        final InjectionTable table =
+                standards
+                        .map(s -> new StandardsTable(s, protocol, reading).applied(joined))
+                        .orElse(joined);
         reading.throwIfAny();
         StudyChecks.tellGaps(table, reading);
         return new Study(
-                protocol, compounds, table, reading.inputs(), reading.flags(), reading.choices());
+                protocol,
+                compounds,
+                table,
+                reading.inputs(),
+                reading.flags(),
+                reading.choices(),
+                standards);
     }
 
     private Tree.Mapping protocolTree() throws ProblemException, IOException {

@@ -1,5 +1,7 @@
 package splitledger.propagation;
 
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Function;
@@ -173,16 +175,37 @@ public sealed interface Expression {
             return new Binary(operator, left.replace(by), right.replace(by));
         }
 
+        /** Long sums lean to the left: that side is walked in a loop, not deeper and deeper. */
         @Override
         public String text(Function<String, String> symbols) {
-            final boolean power = operator == Operator.POWER;
-            final boolean leftBare =
-                    power ? left.binding() > 4 : left.binding() >= operator.binding;
-            final boolean rightBare =
-                    power ? right.binding() >= 4 : right.binding() > operator.binding;
-            return (leftBare ? left.text(symbols) : "(" + left.text(symbols) + ")")
-                    + operator.sign
-                    + (rightBare ? right.text(symbols) : "(" + right.text(symbols) + ")");
+            final Deque<Binary> spine = new ArrayDeque<>();
+            Expression innermost = this;
+            while (innermost instanceof Binary binary) {
+                spine.push(binary);
+                innermost = binary.left;
+            }
+            final StringBuilder text = new StringBuilder(innermost.text(symbols));
+            for (Binary b : spine) {
+                if (!b.leftIsBare()) {
+                    text.insert(0, '(').append(')');
+                }
+                text.append(b.operator.sign);
+                final String on = b.right.text(symbols);
+                text.append(b.rightIsBare() ? on : "(" + on + ")");
+            }
+            return text.toString();
+        }
+
+        private boolean leftIsBare() {
+            return operator == Operator.POWER
+                    ? left.binding() > operator.binding
+                    : left.binding() >= operator.binding;
+        }
+
+        private boolean rightIsBare() {
+            return operator == Operator.POWER
+                    ? right.binding() >= operator.binding
+                    : right.binding() > operator.binding;
         }
 
         @Override

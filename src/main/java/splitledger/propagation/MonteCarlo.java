@@ -1,32 +1,44 @@
 package splitledger.propagation;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Queue;
 import java.util.SortedMap;
-import java.util.SortedSet;
-import java.util.TreeMap;
-import java.util.TreeSet;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.stream.IntStream;
 import splitledger.statistics.RandomStream;
 
 /**
  * Propagation of distributions by Monte Carlo (JCGM 101:2008, clause 7) on blocks of trials. Each
  * root is drawn once a trial and shared by all inputs that hold it; all normal roots of one pool of
  * finite degrees of freedom are divided by the square root of one chi-square over its degrees of
- * freedom (multivariate t). A block's numbers depend on the seed and the block's index alone.
+ * freedom (multivariate t). A block's numbers depend on the seed and the block's index alone, and
+ * the rule that ends the trials looks at whole batches in their order, so that the number of
+ * threads changes nothing.
  */
 public final class MonteCarlo {
-    private static final int BLOCK = 1000;
+    /** Significant digits of u to which an adaptive run settles. */
+    static final int DIGITS = 2;
+
     private static final int FEW_DEGREES_OF_FREEDOM = 2;
+    private static final int NO_FOURTH_MOMENT = 4;
+    private static final int LEAST_BATCH = 10_000;
+    private static final int LEAST_BATCHES = 10;
+    private static final int MOST_TRIALS = 2_000_000;
 
     private final long seed;
     private final int trials;
     private final double coverage;
+    private final boolean adaptive;
 
-    private MonteCarlo(long seed, int trials, double coverage) {
+    private MonteCarlo(long seed, int trials, double coverage, boolean adaptive) {
+        if (trials < 1 || !(coverage > 0 && coverage < 1)) {
+            throw new IllegalArgumentException("trials = " + trials + ", coverage = " + coverage);
+        }
         this.seed = seed;
-        this.trials = trials;
+        this.trials = (trials + Draw.BLOCK - 1) / Draw.BLOCK * Draw.BLOCK;
         this.coverage = coverage;
+        this.adaptive = adaptive;
     }
 
     /**
@@ -37,10 +49,22 @@ public final class MonteCarlo {
      * @param coverage probability of the intervals, 0 to 1
      */
     public static MonteCarlo of(long seed, int trials, double coverage) {
-        if (trials < 1 || !(coverage > 0 && coverage < 1)) {
-            throw new IllegalArgumentException("trials = " + trials + ", coverage = " + coverage);
-        }
-        return new MonteCarlo(seed, (trials + BLOCK - 1) / BLOCK * BLOCK, coverage);
+        return new MonteCarlo(seed, trials, coverage, false);
+    }
+
+    /**
+     * A run that goes on until mean, standard uncertainty and both ends of the symmetric interval
+     * are settled to two significant digits of the standard uncertainty (JCGM 101:2008, 7.9.4):
+     * batches of max(10^4, 100/(1 - coverage)) trials, at least ten of them and two million trials
+     * at most; twice the standard deviation of each average over batches must not exceed the
+     * numerical tolerance. Where a variance estimate has 4 degrees of freedom or fewer, the average
+     * of standard deviations never settles in that sense: the ends alone decide.
+     *
+     * @param seed of this budget
+     * @param coverage probability of the intervals, 0 to 1
+     */
+    public static MonteCarlo adaptive(long seed, double coverage) {
+        return new MonteCarlo(seed, MOST_TRIALS, coverage, true);
     }
 
     /**
@@ -57,6 +81,11 @@ public final class MonteCarlo {
      * @param shortestLower lower end of the shortest interval
      * @param shortestUpper its upper end
      * @param withoutValue trials in which the equation had no finite value
+     * @param median the trial in the middle
+     * @param settled whether the numerical tolerance of an adaptive run was reached; false for a
+     *     run of a fixed number of trials
+     * @param endError standard error of the ends of the symmetric interval, of the less certain one
+     * @param histogram the distribution in equal steps
      */
     public record Simulated(
             int trials,
@@ -67,7 +96,24 @@ public final class MonteCarlo {
             double upper,
             double shortestLower,
             double shortestUpper,
-            int withoutValue) {}
+            int withoutValue,
+            double median,
+            boolean settled,
+            double endError,
+            Histogram histogram) {}
+
+    /**
+     * Trials counted in equal steps, all but the outermost thousandth on either side.
+     *
+     * @param from lower end of the first step
+     * @param step width of a step; 0 if all trials are alike
+     * @param densities share of all trials in each step, divided by its width
+     */
+    public record Histogram(double from, double step, List<Double> densities) {
+        public Histogram {
+            densities = List.copyOf(densities);
+        }
+    }
 
     /**
      * Runs the trials.
@@ -78,45 +124,58 @@ public final class MonteCarlo {
      * @throws ArithmeticException if fewer than half of the trials have a finite value
      */
     public Simulated run(Expression equation, SortedMap<String, Uncertain> inputs) {
-        final Draw draw = new Draw(equation, inputs);
-        final double[] values = new double[trials];
-        for (int block = 0; block * BLOCK < trials; block++) {
-            System.arraycopy(
-                    draw.block(RandomStream.of(seed, block)), 0, values, block * BLOCK, BLOCK);
-        }
-        return summary(values, draw.fewestDegreesOfFreedom() > FEW_DEGREES_OF_FREEDOM);
-    }
-
-    private Simulated summary(double[] values, boolean exists) {
-        int n = 0;
-        double mean = 0;
-        double squares = 0;
-        for (double v : values) {
-            if (!Double.isNaN(v) && !Double.isInfinite(v)) {
-                values[n++] = v;
-                final double d = v - mean;
-                mean += d / n;
-                squares += d * (v - mean);
+        final double freedom = new Draw(equation, inputs).fewestDegreesOfFreedom();
+        final int batch =
+                adaptive
+                        ? Math.max(LEAST_BATCH, Draw.BLOCK * (int) Math.ceil(0.1 / (1 - coverage)))
+                        : Draw.BLOCK;
+        final Batches batches = new Batches(equation, inputs, batch);
+        final int most = Math.max(1, trials / batch);
+        int wanted = adaptive ? Math.min(most, LEAST_BATCHES) : most;
+        int settled = 0;
+        while (settled == 0 && batches.size() < wanted) {
+            final int before = batches.size();
+            batches.extend(wanted);
+            if (adaptive) {
+                final Settling rule = new Settling(coverage, freedom > NO_FOURTH_MOMENT);
+                settled = rule.settledAt(batches.parts, Math.max(LEAST_BATCHES, before + 1));
+                wanted = Math.min(most, Math.max(wanted, rule.expected(batches.parts)));
             }
         }
-        if (n < values.length / 2 || n < 2) {
+        batches.keep(settled == 0 ? batches.size() : settled);
+        return summary(batches, freedom > FEW_DEGREES_OF_FREEDOM, settled > 0);
+    }
+
+    private Simulated summary(Batches batches, boolean exists, boolean settled) {
+        final int all = batches.size() * batches.batch;
+        final double endError = Settling.errorOfEnds(batches.parts);
+        final double[] sorted = batches.sorted();
+        final int n = sorted.length;
+        if (n < all / 2 || n < 2) {
             throw new ArithmeticException("the equation has no finite value in most of the trials");
         }
-        final double[] sorted = n == values.length ? values : Arrays.copyOf(values, n);
-        Arrays.sort(sorted);
-        final int inside = (int) Math.rint(coverage * n);
+        final Part whole = batches.whole();
+        final int inside = inside(coverage, n);
         final int below = (n - inside) / 2;
         final int shortest = shortest(sorted, inside);
         return new Simulated(
-                trials,
-                mean,
-                exists ? Math.sqrt(squares / (n - 1)) : 0,
+                all,
+                whole.mean(),
+                exists ? Math.sqrt(whole.squares() / (n - 1)) : 0,
                 exists,
                 sorted[below],
                 sorted[Math.min(n - 1, below + inside)],
                 sorted[shortest],
                 sorted[Math.min(n - 1, shortest + inside)],
-                trials - n);
+                all - n,
+                (sorted[(n - 1) / 2] + sorted[n / 2]) / 2,
+                settled,
+                endError,
+                Histograms.of(sorted));
+    }
+
+    private static int inside(double coverage, int n) {
+        return (int) Math.rint(coverage * n);
     }
 
     /**
@@ -136,69 +195,138 @@ public final class MonteCarlo {
         return best;
     }
 
-    /** Draws one block: roots, pools, inputs, equation, all on reused arrays. */
-    private static final class Draw {
-        private final List<Uncertain> inputs = new ArrayList<>();
-        private final SortedMap<Pool, double[]> pools = new TreeMap<>();
-        private final SortedSet<Root> roots = new TreeSet<>();
-        private final double[][] columns;
-        private final double[] root = new double[BLOCK];
-        private final BlockProgram program;
+    /**
+     * One batch in short.
+     *
+     * @param n finite trials
+     * @param squares sum of squared deviations from the mean
+     */
+    record Part(int n, double mean, double squares, double lower, double upper) {
+        double deviation() {
+            return n > 1 ? Math.sqrt(squares / (n - 1)) : 0;
+        }
+    }
 
-        Draw(Expression equation, SortedMap<String, Uncertain> given) {
-            final List<String> symbols = new ArrayList<>(equation.symbols());
-            symbols.forEach(s -> inputs.add(given.get(s)));
-            columns = new double[symbols.size()][BLOCK];
-            program = new BlockProgram(equation, symbols, BLOCK);
-            inputs.forEach(x -> roots.addAll(x.roots()));
-            for (Root r : roots) {
-                if (!Double.isInfinite(r.pool().degreesOfFreedom())) {
-                    pools.putIfAbsent(r.pool(), new double[BLOCK]);
-                }
-            }
+    /** Two sorted parts of an array as one. */
+    private static double[] merged(double[] all, int half, int n) {
+        final double[] merged = new double[n];
+        int i = 0;
+        int j = half;
+        for (int k = 0; k < n; k++) {
+            final boolean first = j == n || (i < half && all[i] <= all[j]);
+            merged[k] = first ? all[i++] : all[j++];
+        }
+        return merged;
+    }
+
+    /** The trials so far: each batch sorted in its own place. */
+    private final class Batches {
+        private final Expression equation;
+        private final SortedMap<String, Uncertain> inputs;
+        private final int batch;
+        private double[] values = new double[0];
+        private final Queue<Draw> idle = new ConcurrentLinkedQueue<>();
+        private Part[] parts = new Part[0];
+
+        Batches(Expression equation, SortedMap<String, Uncertain> inputs, int batch) {
+            this.equation = equation;
+            this.inputs = inputs;
+            this.batch = batch;
         }
 
-        double fewestDegreesOfFreedom() {
-            return pools.keySet().stream()
-                    .mapToDouble(Pool::degreesOfFreedom)
-                    .min()
-                    .orElse(Double.POSITIVE_INFINITY);
+        int size() {
+            return parts.length;
         }
 
-        double[] block(RandomStream random) {
-            for (int i = 0; i < columns.length; i++) {
-                Arrays.fill(columns[i], inputs.get(i).value());
-            }
-            for (var e : pools.entrySet()) {
-                final double nu = e.getKey().degreesOfFreedom();
-                final double[] factor = e.getValue();
-                for (int t = 0; t < BLOCK; t++) {
-                    factor[t] = Math.sqrt(nu / random.nextChiSquare(nu));
-                }
-            }
-            for (Root r : roots) {
-                r.shape().fill(root, BLOCK, random);
-                final double[] factor = pools.get(r.pool());
-                if (factor != null && r.shape() instanceof Shape.Normal) {
-                    for (int t = 0; t < BLOCK; t++) {
-                        root[t] *= factor[t];
-                    }
-                }
-                add(r);
-            }
-            return program.run(columns, BLOCK);
+        void keep(int n) {
+            parts = Arrays.copyOf(parts, n);
         }
 
-        private void add(Root r) {
-            for (int i = 0; i < columns.length; i++) {
-                final double part = inputs.get(i).part(r);
-                if (part != 0) {
-                    final double[] column = columns[i];
-                    for (int t = 0; t < BLOCK; t++) {
-                        column[t] += part * root[t];
-                    }
+        /** Adds batches up to so many, on as many threads as there are. */
+        void extend(int wanted) {
+            final int before = parts.length;
+            values = Arrays.copyOf(values, wanted * batch);
+            parts = Arrays.copyOf(parts, wanted);
+            IntStream.range(before, wanted).parallel().forEach(i -> parts[i] = drawn(i));
+        }
+
+        private Part drawn(int index) {
+            final Draw spare = idle.poll();
+            final Draw draw = spare == null ? new Draw(equation, inputs) : spare;
+            final int from = index * batch;
+            final int blocks = batch / Draw.BLOCK;
+            int n = 0;
+            for (int b = 0; b < blocks; b++) {
+                final double[] block = draw.block(RandomStream.of(seed, (long) index * blocks + b));
+                for (int i = 0; i < Draw.BLOCK; i++) {
+                    values[from + n] = block[i];
+                    n += Double.isFinite(block[i]) ? 1 : 0;
                 }
             }
+            idle.add(draw);
+            Arrays.sort(values, from, from + n);
+            return part(from, n);
+        }
+
+        private Part part(int from, int n) {
+            if (n == 0) {
+                return new Part(0, 0, 0, 0, 0);
+            }
+            final double near = values[from + n / 2];
+            double sum = 0;
+            for (int i = from; i < from + n; i++) {
+                sum += values[i] - near;
+            }
+            final double mean = near + sum / n;
+            double squares = 0;
+            for (int i = from; i < from + n; i++) {
+                final double d = values[i] - mean;
+                squares += d * d;
+            }
+            final int inside = inside(coverage, n);
+            final int below = (n - inside) / 2;
+            return new Part(
+                    n,
+                    mean,
+                    squares,
+                    values[from + below],
+                    values[from + Math.min(n - 1, below + inside)]);
+        }
+
+        /** All finite trials in order of size. */
+        double[] sorted() {
+            int n = 0;
+            for (int i = 0; i < parts.length; i++) {
+                System.arraycopy(values, i * batch, values, n, parts[i].n());
+                n += parts[i].n();
+            }
+            final double[] all = values;
+            final int count = n;
+            final int half = n / 2;
+            IntStream.range(0, 2)
+                    .parallel()
+                    .forEach(i -> Arrays.sort(all, i * half, i == 0 ? half : count));
+            values = new double[0];
+            return merged(all, half, count);
+        }
+
+        /** Mean and squares of all batches, put together in their order. */
+        Part whole() {
+            Part sum = new Part(0, 0, 0, 0, 0);
+            for (Part p : parts) {
+                final int n = sum.n() + p.n();
+                if (n > 0) {
+                    final double d = p.mean() - sum.mean();
+                    sum =
+                            new Part(
+                                    n,
+                                    sum.mean() + d * p.n() / n,
+                                    sum.squares() + p.squares() + d * d * sum.n() * p.n() / n,
+                                    0,
+                                    0);
+                }
+            }
+            return sum;
         }
     }
 }

@@ -143,4 +143,72 @@ public sealed interface Shape {
             return HALF_WIDTH;
         }
     }
+
+    /**
+     * Lognormal, for a quantity that is positive: the logarithm is normal with variance ln(1 +
+     * cv^2), so that mean and standard deviation are those stated (JCGM 101:2008, 6.4.7 for the
+     * normal, transformed).
+     *
+     * @param relative standard deviation over mean of the quantity, {@code > 0}
+     */
+    record Lognormal(double relative) implements Shape {
+        public Lognormal {
+            checkRelative(relative);
+        }
+
+        @Override
+        public String code() {
+            return "lognormal";
+        }
+
+        @Override
+        public void fill(double[] out, int n, RandomStream random) {
+            final double variance = FastMath.log1p(relative * relative);
+            final double sigma = Math.sqrt(variance);
+            for (int i = 0; i < n; i++) {
+                out[i] = FastMath.expm1(sigma * random.nextNormal() - variance / 2) / relative;
+            }
+        }
+
+        @Override
+        public double halfWidthInDeviations() {
+            return Double.POSITIVE_INFINITY;
+        }
+    }
+
+    /**
+     * Gamma, for a quantity that is positive, as of counts (JCGM 101:2008, 6.4.11): shape parameter
+     * 1/cv^2.
+     *
+     * @param relative standard deviation over mean of the quantity, {@code > 0}
+     */
+    record Gamma(double relative) implements Shape {
+        public Gamma {
+            checkRelative(relative);
+        }
+
+        @Override
+        public String code() {
+            return "gamma";
+        }
+
+        @Override
+        public void fill(double[] out, int n, RandomStream random) {
+            final double squared = relative * relative;
+            for (int i = 0; i < n; i++) {
+                out[i] = (random.nextGamma(1 / squared) * squared - 1) / relative;
+            }
+        }
+
+        @Override
+        public double halfWidthInDeviations() {
+            return Double.POSITIVE_INFINITY;
+        }
+    }
+
+    private static void checkRelative(double relative) {
+        if (!(relative > 0 && relative < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException("relative = " + relative + ", must be > 0");
+        }
+    }
 }

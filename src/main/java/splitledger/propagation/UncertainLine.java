@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.statistics.InversePrediction;
+import splitledger.statistics.InversePrediction.Beside;
 import splitledger.statistics.LineFit;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Quantiles;
@@ -17,7 +18,8 @@ import splitledger.statistics.VarianceEstimate;
  * <p>Two independent roots carry the line: its level at the mean amount and its slope; both take
  * their size from the residual scatter of preparation means (pool of n - 2 degrees of freedom). The
  * response of an unknown takes its scatter from the same pool, so that a pure calibration budget
- * has exactly n - 2 degrees of freedom.
+ * has exactly n - 2 degrees of freedom. Errors of the calibrants' amounts that do not show in that
+ * scatter come on top, as further roots of intercept and slope ({@link LineParts}).
  *
  * @param id unique name, part of the names of its roots
  * @param line the fit on means of preparations
@@ -28,6 +30,7 @@ import splitledger.statistics.VarianceEstimate;
  *     if nothing was injected twice
  * @param injectionsAveraged number q of injections behind each calibrant's mean (harmonic mean if
  *     they differ)
+ * @param amounts what errors of the calibrants' amounts add to intercept and slope
  */
 public record UncertainLine(
         String id,
@@ -36,7 +39,28 @@ public record UncertainLine(
         String responseUnit,
         Pool pool,
         Optional<VarianceEstimate> injection,
-        double injectionsAveraged) {
+        double injectionsAveraged,
+        LineParts amounts) {
+
+    /** A line whose calibrants' amounts are taken as exact. */
+    public UncertainLine(
+            String id,
+            LineFit line,
+            String amountUnit,
+            String responseUnit,
+            Pool pool,
+            Optional<VarianceEstimate> injection,
+            double injectionsAveraged) {
+        this(
+                id,
+                line,
+                amountUnit,
+                responseUnit,
+                pool,
+                injection,
+                injectionsAveraged,
+                LineParts.NONE);
+    }
 
     /**
      * An amount with all its parts.
@@ -50,7 +74,7 @@ public record UncertainLine(
     /** Intercept, in the response's unit. */
     public Uncertain intercept() {
         final double slopePart = line.residualSd() / Math.sqrt(line.sxx());
-        final SortedMap<Root, Double> parts = new TreeMap<>();
+        final SortedMap<Root, Double> parts = new TreeMap<>(amounts.intercept());
         parts.put(levelRoot(), line.residualSd() / Math.sqrt(line.sumOfWeights()));
         parts.put(slopeRoot(), -line.xMean() * slopePart);
         return Uncertain.of(line.intercept(), responseUnit, parts);
@@ -60,8 +84,18 @@ public record UncertainLine(
     public Uncertain slope() {
         final String unit =
                 "1".equals(amountUnit) ? responseUnit : responseUnit + "/(" + amountUnit + ")";
-        return Uncertain.of(
-                line.slope(), unit, slopeRoot(), line.residualSd() / Math.sqrt(line.sxx()));
+        final SortedMap<Root, Double> parts = new TreeMap<>(amounts.slope());
+        parts.put(slopeRoot(), line.residualSd() / Math.sqrt(line.sxx()));
+        return Uncertain.of(line.slope(), unit, parts);
+    }
+
+    /** The line's response at an amount, a + b x, in the response's unit. */
+    public Uncertain at(double amount) {
+        return Uncertain.combine(
+                line.at(amount),
+                responseUnit,
+                new double[] {1, amount},
+                List.of(intercept(), slope()));
     }
 
     /**
@@ -112,7 +146,8 @@ public record UncertainLine(
         final Uncertain amount = amount(y0, x0);
         final double t = Quantiles.coverageFactor(coverage, amount.degreesOfFreedom());
         final double scatter = response(response, 1, m, label).variance();
-        final Outcome<InversePrediction> exact = InversePrediction.of(line, response, scatter, t);
+        final Outcome<InversePrediction> exact =
+                InversePrediction.of(line, response, scatter, t, beside());
         return exact.fold(
                 interval -> Outcome.of(new Predicted(interval, y0, amount)),
                 not -> Outcome.not(not.reason(), not.detail()));
@@ -126,6 +161,13 @@ public record UncertainLine(
                 amountUnit,
                 new double[] {1 / b, -1 / b, -amount / b},
                 List.of(response, intercept(), slope()));
+    }
+
+    /** The part of the line's variances that errors of the calibrants' amounts make. */
+    private Beside beside() {
+        final Uncertain a = Uncertain.of(line.intercept(), responseUnit, amounts.intercept());
+        final Uncertain b = Uncertain.of(line.slope(), responseUnit, amounts.slope());
+        return new Beside(a.variance(), a.covariance(b), b.variance());
     }
 
     private Root levelRoot() {

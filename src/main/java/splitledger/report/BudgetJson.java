@@ -2,8 +2,10 @@ package splitledger.report;
 
 import splitledger.base.JsonText;
 import splitledger.propagation.ActsOn;
+import splitledger.propagation.Comparison;
 import splitledger.propagation.Effect;
 import splitledger.propagation.MonteCarlo;
+import splitledger.propagation.SecondOrder;
 import splitledger.study.Budget;
 
 /** A budget in the machine-readable record. */
@@ -36,7 +38,9 @@ final class BudgetJson {
             json.end();
         }
         json.end();
+        budget.second().ifPresent(s -> second(json.key("second_order"), s));
         budget.simulated().ifPresent(s -> simulated(json.key("monte_carlo"), s));
+        budget.comparison().ifPresent(c -> comparison(json.key("comparison"), c));
         ResultsJson.choices(json.key("choices"), budget.choices());
         FindingJson.trail(json.key("trail"), budget.trail());
         json.end();
@@ -61,6 +65,22 @@ final class BudgetJson {
         json.end();
     }
 
+    private static void second(JsonText json, SecondOrder s) {
+        json.beginObject();
+        json.key("standard_uncertainty").value(s.standardUncertainty());
+        json.key("shift").value(s.shift());
+        json.end();
+    }
+
+    private static void comparison(JsonText json, Comparison c) {
+        json.beginObject();
+        json.key("validated").value(c.validated());
+        json.key("tolerance").value(c.tolerance());
+        json.key("lower_difference").value(c.lowerDifference());
+        json.key("upper_difference").value(c.upperDifference());
+        json.end();
+    }
+
     private static void simulated(JsonText json, MonteCarlo.Simulated s) {
         json.beginObject();
         json.key("trials").value(s.trials());
@@ -73,6 +93,8 @@ final class BudgetJson {
         json.key("upper").value(s.upper());
         json.key("shortest_lower").value(s.shortestLower());
         json.key("shortest_upper").value(s.shortestUpper());
+        json.key("median").value(s.median());
+        json.key("settled").value(s.settled());
         json.end();
     }
 }

@@ -12,6 +12,7 @@ import splitledger.report.Page.BudgetView;
 import splitledger.report.Page.Contribution;
 import splitledger.report.Page.Interval;
 import splitledger.study.Budget;
+import splitledger.study.MethodsCompared;
 
 /** Budgets as the page shows them. */
 final class BudgetPages {
@@ -244,7 +245,11 @@ final class BudgetPages {
     }
 
     private static String comparison(Budget budget) {
-        return budget.simulated().map(BudgetPages::withoutValue).orElse("");
+        final String compared = MethodsCompared.words(budget);
+        final String without = budget.simulated().map(BudgetPages::withoutValue).orElse("");
+        return without.isEmpty() || compared.isEmpty()
+                ? compared + without
+                : compared + " " + without;
     }
 
     private static String withoutValue(MonteCarlo.Simulated s) {

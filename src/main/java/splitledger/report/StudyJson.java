@@ -91,7 +91,26 @@ final class StudyJson {
         json.key("inputs").beginObject();
         m.inputs().forEach((symbol, input) -> input(json.key(symbol), input));
         json.end();
+        if (!m.correlations().isEmpty()) {
+            json.key("correlations").beginArray();
+            m.correlations().forEach(c -> correlated(json, c));
+            json.end();
+        }
         m.resultsFor().ifPresent(w -> where(json.key("results_for"), w));
+        json.end();
+    }
+
+    private static void correlated(JsonText json, Protocol.Correlated group) {
+        json.beginObject();
+        list(json.key("symbols"), group.symbols());
+        json.key("coefficients").beginArray();
+        for (var row : group.coefficients()) {
+            json.beginArray();
+            row.forEach(r -> json.value(r.doubleValue()));
+            json.end();
+        }
+        json.end();
+        json.key("observed").value(group.observed());
         json.end();
     }
 
@@ -102,9 +121,18 @@ final class StudyJson {
             json.key("value").value(g.value());
             json.key("unit").value(g.unit());
             json.key("standard_uncertainty").value(g.standardUncertainty());
-            json.key("distribution").value(g.shape());
+            json.key("distribution").value(g.shape().code());
             json.key("degrees_of_freedom").value(g.degreesOfFreedom());
             json.key("source").value(g.source());
+        } else if (input instanceof Protocol.Readings r) {
+            json.key("kind").value("readings");
+            json.key("values").beginArray();
+            r.values().stream().forEach(v -> json.value(v));
+            json.end();
+            json.key("unit").value(r.unit());
+            json.key("standard_deviation").value(r.standardDeviation());
+            json.key("degrees_of_freedom").value(r.degreesOfFreedom());
+            json.key("source").value(r.source());
         } else if (input instanceof Protocol.RowVariable r) {
             json.key("kind").value("column");
             json.key("column").value(r.column());

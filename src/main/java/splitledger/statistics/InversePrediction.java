@@ -26,17 +26,49 @@ public record InversePrediction(
         double upper) {
 
     /**
+     * What else makes the line uncertain, beside the scatter of the points about it.
+     *
+     * @param intercept added to V_a
+     * @param covariance added to C_ab
+     * @param slope added to V_b
+     */
+    public record Beside(double intercept, double covariance, double slope) {
+        /** Nothing else. */
+        public static final Beside NOTHING = new Beside(0, 0, 0);
+
+        /** What it adds to the variance of the line at x. */
+        public double variance(double x) {
+            return intercept + x * (2 * covariance + x * slope);
+        }
+    }
+
+    /**
+     * Predicts from a line whose points' scatter is all that makes it uncertain.
+     *
+     * @param line the fitted line
+     * @param response mean response y0
+     * @param responseVariance v, so that the mean response at x has variance v x^power
+     * @param t quantile for the wanted coverage
+     * @return as of the other form
+     */
+    public static Outcome<InversePrediction> of(
+            LineFit line, double response, double responseVariance, double t) {
+        return of(line, response, responseVariance, t, Beside.NOTHING);
+    }
+
+    /**
      * Predicts.
      *
      * @param line the fitted line
      * @param response mean response y0
      * @param responseVariance v, so that the mean response at x has variance v x^power
      * @param t quantile for the wanted coverage
+     * @param beside what is added to the line's variances
      * @return the prediction; or {@code UNBOUNDED_INTERVAL} if the set is no interval, {@code
      *     NO_FINITE_VALUE} for a slope of 0
      */
     public static Outcome<InversePrediction> of(
-            LineFit line, double response, double responseVariance, double t) {
+            LineFit line, double response, double responseVariance, double t, Beside beside) {
         final double b = line.slope();
         if (b == 0) {
             return Outcome.not(Reason.NO_FINITE_VALUE, "the slope is 0");
@@ -46,11 +78,11 @@ public record InversePrediction(
         final double amount = line.xMean() + (response - line.yMean()) / b;
         final int power = line.weighting().power();
         final double t2 = t * t;
-        final double va = line.interceptVariance();
-        final double vb = line.slopeVariance();
+        final double va = line.interceptVariance() + beside.intercept();
+        final double vb = line.slopeVariance() + beside.slope();
+        final double cab = line.covariance() + beside.covariance();
         final double quadratic = b * b - t2 * (vb + (power == 2 ? responseVariance : 0));
-        final double half =
-                b * d + t2 * (line.covariance() + (power == 1 ? responseVariance / 2 : 0));
+        final double half = b * d + t2 * (cab + (power == 1 ? responseVariance / 2 : 0));
         final double constant = d * d - t2 * (va + (power == 0 ? responseVariance : 0));
         if (!(quadratic > 0)) {
             final double g = 1 - quadratic / (b * b);
@@ -67,7 +99,7 @@ public record InversePrediction(
         final double large = half >= 0 ? half + root : half - root;
         final double one = large / quadratic;
         final double other = large != 0 ? constant / large : one;
-        final double lineVariance = line.lineVariance(amount);
+        final double lineVariance = line.lineVariance(amount) + beside.variance(amount);
         final double scatter = responseVariance * line.weighting().variance(amount);
         return Outcome.of(
                 new InversePrediction(

@@ -69,6 +69,13 @@ public final class Quantiles {
                                 / degreesOfFreedom);
     }
 
+    /** Density of Student's t; {@code degreesOfFreedom > 0}, may be infinite. */
+    public static double tDensity(double x, double degreesOfFreedom) {
+        return Double.isInfinite(degreesOfFreedom)
+                ? STANDARD.density(x)
+                : new TDistribution(null, degreesOfFreedom).density(x);
+    }
+
     /** Factor k of a two-sided t interval with this coverage. */
     public static double coverageFactor(double coverage, double degreesOfFreedom) {
         return t(0.5 + coverage / 2, degreesOfFreedom);

@@ -3,8 +3,10 @@ package splitledger.study;
 import java.util.List;
 import java.util.Optional;
 import splitledger.propagation.ActsOn;
+import splitledger.propagation.Comparison;
 import splitledger.propagation.Effect;
 import splitledger.propagation.MonteCarlo;
+import splitledger.propagation.SecondOrder;
 import splitledger.propagation.Uncertain;
 
 /**
@@ -20,7 +22,9 @@ import splitledger.propagation.Uncertain;
  * @param expanded U = k u, in the unit of the result
  * @param rows contributions in order of the equation's symbols
  * @param correlations between rows
+ * @param second the law of propagation with terms of second order, where they can be given
  * @param simulated by Monte Carlo, if it was run
+ * @param comparison of both methods, if Monte Carlo was run
  * @param choices decisions about this budget
  * @param trail the result worked by hand
  */
@@ -35,7 +39,9 @@ public record Budget(
         double expanded,
         List<Row> rows,
         List<Correlation> correlations,
+        Optional<SecondOrder> second,
         Optional<MonteCarlo.Simulated> simulated,
+        Optional<Comparison> comparison,
         List<Choice> choices,
         Trail trail) {
     public Budget {

@@ -181,6 +181,14 @@ public final class InjectionTable {
         }
     }
 
+    /** The same table with a number column replaced, or added. */
+    public InjectionTable withNumbers(String name, Doubles column) {
+        final Builder builder = new Builder(size);
+        builder.labels.putAll(labels);
+        builder.numbers.putAll(numbers);
+        return builder.numbers(name, column).states(states).places(fileNames, files, lines).build();
+    }
+
     /** Collects the columns of one table. */
     public static final class Builder {
         private final int size;

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import splitledger.propagation.Shape;
+import splitledger.statistics.Moments;
 
 /**
  * What the laboratory wants shown, and by which rules.
@@ -65,6 +67,7 @@ public record Protocol(
      * @param unit of the result
      * @param equation right-hand side as text
      * @param inputs by symbol, in order of the file
+     * @param correlations between given inputs, in order of the file
      * @param resultsFor which rows get a result
      * @param place where it stands
      */
@@ -73,10 +76,27 @@ public record Protocol(
             String unit,
             String equation,
             Map<String, Input> inputs,
+            List<Correlated> correlations,
             Optional<Where> resultsFor,
             Place place) {
         public Measurand {
             inputs = Collections.unmodifiableMap(new LinkedHashMap<>(inputs));
+            correlations = List.copyOf(correlations);
+        }
+    }
+
+    /**
+     * Given inputs that belong together.
+     *
+     * @param symbols in an order; none stands in two groups
+     * @param coefficients correlation coefficients by row and column of {@code symbols}
+     * @param observed whether they come from replicates observed together
+     */
+    public record Correlated(
+            List<String> symbols, List<List<Double>> coefficients, boolean observed) {
+        public Correlated {
+            symbols = List.copyOf(symbols);
+            coefficients = coefficients.stream().map(List::copyOf).toList();
         }
     }
 
@@ -92,7 +112,7 @@ public record Protocol(
      * @param value in {@code unit}
      * @param unit its unit; {@code "1"} if none
      * @param standardUncertainty in {@code unit}
-     * @param shape code of the distribution
+     * @param shape distribution
      * @param degreesOfFreedom infinite unless stated
      * @param source as stated
      */
@@ -100,11 +120,42 @@ public record Protocol(
             double value,
             String unit,
             double standardUncertainty,
-            String shape,
+            Shape shape,
             double degreesOfFreedom,
             String source,
             Place place)
             implements Input {}
+
+    /**
+     * The mean of readings.
+     *
+     * @param values the readings in their order, in {@code unit}
+     * @param unit their unit; {@code "1"} if none
+     * @param standardDeviation of one reading, in {@code unit}: of these, or stated from elsewhere
+     * @param degreesOfFreedom of the standard deviation
+     * @param pooled whether the standard deviation is stated from elsewhere
+     * @param source as stated
+     */
+    public record Readings(
+            Doubles values,
+            String unit,
+            double standardDeviation,
+            double degreesOfFreedom,
+            boolean pooled,
+            String source,
+            Place place)
+            implements Input {
+
+        /** Their mean. */
+        public double mean() {
+            return Moments.ofAll(values.toArray()).mean();
+        }
+
+        /** Standard uncertainty of the mean, s / sqrt(n) (JCGM 100:2008, 4.2.3). */
+        public double standardUncertainty() {
+            return standardDeviation / Math.sqrt(values.size());
+        }
+    }
 
     /**
      * A number of each result row.

@@ -1,6 +1,7 @@
 package splitledger.study;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * All that goes into an evaluation.
@@ -11,6 +12,7 @@ import java.util.List;
  * @param inputs every file that was read, in order of role and name
  * @param flags what reading noticed
  * @param choices what reading decided
+ * @param standards how the calibrants were made, if the protocol tells it
  */
 public record Study(
         Protocol protocol,
@@ -18,10 +20,22 @@ public record Study(
         InjectionTable table,
         List<InputFile> inputs,
         List<Flag> flags,
-        List<Choice> choices) {
+        List<Choice> choices,
+        Optional<Standards> standards) {
     public Study {
         inputs = List.copyOf(inputs);
         flags = List.copyOf(flags);
         choices = List.copyOf(choices);
+    }
+
+    /** A study that does not tell how its calibrants were made. */
+    public Study(
+            Protocol protocol,
+            Compounds compounds,
+            InjectionTable table,
+            List<InputFile> inputs,
+            List<Flag> flags,
+            List<Choice> choices) {
+        this(protocol, compounds, table, inputs, flags, choices, Optional.empty());
     }
 }

@@ -178,7 +178,7 @@ class ProtocolReadingTest {
         assertThat(triangular.value()).isEqualTo(10);
         assertThat(triangular.unit()).isEqualTo("mL");
         assertThat(triangular.standardUncertainty()).isCloseTo(0.0102062073, within(1e-10));
-        assertThat(triangular.shape()).isEqualTo("triangular");
+        assertThat(triangular.shape().code()).isEqualTo("triangular");
         assertThat(triangular.degreesOfFreedom()).isInfinite();
         assertThat(triangular.source()).isEqualTo("flask");
         assertThat(rectangular.standardUncertainty()).isCloseTo(0.0144337567, within(1e-10));
@@ -208,7 +208,7 @@ class ProtocolReadingTest {
 
         assertThat(given.standardUncertainty()).isEqualTo(0.1);
         assertThat(given.degreesOfFreedom()).isEqualTo(9);
-        assertThat(given.shape()).isEqualTo("normal");
+        assertThat(given.shape().code()).isEqualTo("normal");
     }
 
     @Test
@@ -242,7 +242,7 @@ class ProtocolReadingTest {
                 inputs(
                                 "found * a * b * c * d * e * f * g * h",
                                 """
-                                a: {value: 10 mL, half-width: 25 uL}
+                                a: {value: 10 mL, half-width: 25 mg}
                                 b: {value: 10, standard-uncertainty: 0.1 mL}
                                 c: {value: 10 mL, half-width: -1 mL}
                                 d: {value: 10 mL, half-width: 1 mL, shape: normal}
@@ -256,7 +256,7 @@ class ProtocolReadingTest {
         assertThat(texts)
                 .containsExactly(
                         """
-                        studies/oil/protocol.yaml:14: 'measurand.inputs.a.half-width': found the unit 'uL', expected the unit of the value, 'mL'
+                        studies/oil/protocol.yaml:14: 'measurand.inputs.a.half-width': found the unit 'mg', expected the unit of the value, 'mL'
                           what to do: write both in one unit""",
                         """
                         studies/oil/protocol.yaml:15: 'measurand.inputs.b.standard-uncertainty': found the unit 'mL', expected no unit, as at the value
@@ -265,13 +265,13 @@ class ProtocolReadingTest {
                         studies/oil/protocol.yaml:16: 'measurand.inputs.c.half-width': found '-1 mL', expected a number that is not negative
                           what to do: take the sign out""",
                         """
-                        studies/oil/protocol.yaml:17: 'measurand.inputs.d.shape': found 'normal' beside a half-width, expected rectangular or triangular
+                        studies/oil/protocol.yaml:17: 'measurand.inputs.d.shape': found 'normal' beside a half-width, expected rectangular, triangular, trapezoidal or arcsine
                           what to do: a normal shape has no ends: give the standard uncertainty instead""",
                         """
-                        studies/oil/protocol.yaml:18: 'measurand.inputs.e.shape': found 'triangular' beside a standard uncertainty, expected normal
+                        studies/oil/protocol.yaml:18: 'measurand.inputs.e.shape': found 'triangular' beside a standard uncertainty, expected normal, t, lognormal, gamma
                           what to do: give the half-width between the limits instead""",
                         """
-                        studies/oil/protocol.yaml:19: 'measurand.inputs.f.standard-uncertainty': found the key 'standard-uncertainty' here, expected only value, half-width, shape, source
+                        studies/oil/protocol.yaml:19: 'measurand.inputs.f.standard-uncertainty': found the key 'standard-uncertainty' here, expected only value, half-width, shape, top-half-width, degrees-of-freedom, source
                           what to do: take it out, or use another form of input""",
                         """
                         studies/oil/protocol.yaml:20: 'measurand.inputs.g.value': found the unit 'mL', expected no unit, as at the value

@@ -96,15 +96,6 @@ class ProtocolSchemaTest {
     }
 
     @Test
-    void standardsAreRefusedInWordsSinceThisVersionDoesNotReadThem() {
-        assertThat(check("splitledger: 1\ntitle: x\nstandards: {stock: {into: flask}}\n"))
-                .containsExactly(
-                        """
-                        p.yaml:3: 'standards': found the key 'standards', expected a key that this version carries
-                          what to do: this version does not read how standards were made: give the amount of each level in a table (columns amount, amount_u) and take the key out""");
-    }
-
-    @Test
     void anotherVersionOfTheFormIsRefused() {
         assertThat(check("splitledger: 2\ntitle: x\n"))
                 .containsExactly(
@@ -235,13 +226,13 @@ class ProtocolSchemaTest {
                                 """))
                 .containsExactly(
                         """
-                        p.yaml:8: 'measurand.inputs.a': found none of them, expected exactly one of value, column, finding
-                          what to do: not-corrected, or exactly one of value, column and finding with what belongs to it.""",
+                        p.yaml:8: 'measurand.inputs.a': found none of them, expected exactly one of value, values, column, finding
+                          what to do: not-corrected, or exactly one of value, values, column and finding with what belongs to it.""",
                         """
-                        p.yaml:9: 'measurand.inputs.b': found 'corrected', expected not-corrected, or exactly one of value, column and finding with what belongs to it.""",
+                        p.yaml:9: 'measurand.inputs.b': found 'corrected', expected not-corrected, or exactly one of value, values, column and finding with what belongs to it.""",
                         """
                         p.yaml:10: 'measurand.inputs.c': found a list, expected keys with values or a text
-                          what to do: not-corrected, or exactly one of value, column and finding with what belongs to it.""");
+                          what to do: not-corrected, or exactly one of value, values, column and finding with what belongs to it.""");
     }
 
     @Test

@@ -8,6 +8,7 @@ import splitledger.propagation.Effect;
 import splitledger.propagation.MonteCarlo;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
+import splitledger.propagation.SecondOrder;
 import splitledger.propagation.Uncertain;
 import splitledger.study.Budget;
 import splitledger.study.Choice;
@@ -82,6 +83,7 @@ final class SampleBudgets {
                                 100 * stock * stock / variance),
                         exactRow()),
                 List.of(new Budget.Correlation("a", "b", CORRELATION, "fitted to the same points")),
+                Optional.of(new SecondOrder(1.001 * u, 0)),
                 level.equals("L2")
                         ? Optional.empty()
                         : Optional.of(
@@ -94,7 +96,13 @@ final class SampleBudgets {
                                         size + 2.09 * u,
                                         size - 2.08 * u,
                                         size + 2.07 * u,
-                                        level.equals("L1") ? 3 : 0)),
+                                        level.equals("L1") ? 3 : 0,
+                                        size,
+                                        true,
+                                        0.001 * u,
+                                        new MonteCarlo.Histogram(
+                                                size - 3 * u, 3 * u, List.of(0.1 / u, 0.2 / u)))),
+                Optional.empty(),
                 List.of(
                         new Choice(
                                 "budget",

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import splitledger.chart.SampleFigures;
+import splitledger.propagation.Shape;
 import splitledger.study.Budget;
 import splitledger.study.Choice;
 import splitledger.study.Compounds;
@@ -114,7 +115,7 @@ final class SampleEvaluation {
                         10,
                         "mL",
                         0.0102,
-                        "triangular",
+                        new Shape.Triangular(),
                         Double.POSITIVE_INFINITY,
                         "flask class A",
                         Place.NONE));
@@ -138,6 +139,7 @@ final class SampleEvaluation {
                                 "mg/g",
                                 "found * V / oil * precision / R",
                                 inputs,
+                                List.of(),
                                 Optional.empty(),
                                 Place.NONE)),
                 List.of(
