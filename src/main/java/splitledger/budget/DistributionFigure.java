@@ -44,7 +44,7 @@ final class DistributionFigure {
             most = Math.max(most, y[i]);
         }
         final Axis across = Axis.covering(budget.name(), plain(budget), from, to);
-        final Axis up = Axis.covering("probability density", "", 0, most);
+        final Axis up = Axis.covering("probability density", perUnit(plain(budget)), 0, most);
         final List<Figure.Layer> layers = new ArrayList<>();
         layers.add(steps(h));
         if (u > 0) {
@@ -124,6 +124,14 @@ final class DistributionFigure {
                 Trail.digits(trials.lower()),
                 Trail.digits(trials.upper()),
                 plain(budget).isEmpty() ? "" : " " + plain(budget));
+    }
+
+    /** The unit of a density. */
+    private static String perUnit(String unit) {
+        if (unit.isEmpty()) {
+            return "";
+        }
+        return unit.matches("\\w+") ? "1/" + unit : "1/(" + unit + ")";
     }
 
     private static String plain(Budget budget) {
