@@ -15,9 +15,9 @@ import splitledger.study.State;
 final class RawTable {
     private final TableSpec spec;
     private final int[] lines;
-    private final SortedMap<String, String[]> labels;
+    private final SortedMap<String, Coded> labels;
     private final SortedMap<String, double[]> numbers;
-    private final State[] states;
+    private final byte[] states;
 
     /**
      * A table.
@@ -25,14 +25,14 @@ final class RawTable {
      * @param lines line of each row
      * @param labels label columns by name; empty text for an empty cell
      * @param numbers number columns by name; NaN for an empty cell
-     * @param states of the areas; empty for a table without
+     * @param states of the areas, as numbers; empty for a table without
      */
     RawTable(
             TableSpec spec,
             int[] lines,
-            SortedMap<String, String[]> labels,
+            SortedMap<String, Coded> labels,
             SortedMap<String, double[]> numbers,
-            State[] states) {
+            byte[] states) {
         this.spec = spec;
         this.lines = lines;
         this.labels = Collections.unmodifiableSortedMap(new TreeMap<>(labels));
@@ -53,10 +53,10 @@ final class RawTable {
     }
 
     State state(int row) {
-        return states[row];
+        return State.of(states[row]);
     }
 
-    SortedMap<String, String[]> labels() {
+    SortedMap<String, Coded> labels() {
         return labels;
     }
 
@@ -65,8 +65,8 @@ final class RawTable {
     }
 
     /** A label column that must be there. */
-    String[] labels(String name) {
-        final String[] column = labels.get(name);
+    Coded labels(String name) {
+        final Coded column = labels.get(name);
         if (column == null) {
             throw new IllegalStateException("no label column " + name);
         }

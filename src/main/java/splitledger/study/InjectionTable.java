@@ -7,6 +7,8 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.IntPredicate;
+import java.util.regex.Pattern;
 
 /**
  * The injections as immutable columns: one row for each injection and compound, ordered by
@@ -55,10 +57,12 @@ public final class InjectionTable {
         }
     }
 
+    private static final Pattern DECIMAL = Pattern.compile("[-+.0-9eE]+");
+
     private final int size;
     private final SortedMap<String, Labels> labels;
     private final SortedMap<String, Doubles> numbers;
-    private final List<State> states;
+    private final byte[] states;
     private final Codes files;
     private final List<String> fileNames;
     private final Codes lines;
@@ -67,7 +71,10 @@ public final class InjectionTable {
         size = b.size;
         labels = Collections.unmodifiableSortedMap(new TreeMap<>(b.labels));
         numbers = Collections.unmodifiableSortedMap(new TreeMap<>(b.numbers));
-        states = List.copyOf(b.states);
+        states = new byte[size];
+        for (int row = 0; row < size; row++) {
+            states[row] = b.states.get(row).index();
+        }
         files = b.files;
         fileNames = List.copyOf(b.fileNames);
         lines = b.lines;
@@ -133,9 +140,15 @@ public final class InjectionTable {
         return number("area", row);
     }
 
+    /** Whether two rows have the same label. */
+    public boolean sameLabel(String column, int row, int other) {
+        final Labels own = labels.get(column);
+        return own == null || own.codes().at(row) == own.codes().at(other);
+    }
+
     /** What the row's area cell says. */
     public State state(int row) {
-        return states.get(row);
+        return State.of(states[row]);
     }
 
     /** File and line of a row. */
@@ -145,7 +158,11 @@ public final class InjectionTable {
 
     /** The rows that meet every condition. */
     public Rows rows(Where where) {
-        return all().only(row -> where.conditions().stream().allMatch(c -> holds(c, row)));
+        IntPredicate all = row -> true;
+        for (Where.Condition condition : where.conditions()) {
+            all = all.and(test(condition));
+        }
+        return all().only(all);
     }
 
     /** All rows. */
@@ -157,27 +174,55 @@ public final class InjectionTable {
         return Rows.of(indexes);
     }
 
-    private boolean holds(Where.Condition condition, int row) {
+    private IntPredicate test(Where.Condition condition) {
+        final String column = condition.column();
         if (condition instanceof Where.Within within) {
-            final double v = number(condition.column(), row);
-            return v >= within.atLeast() && v <= within.atMost();
+            return row -> {
+                final double v = number(column, row);
+                return v >= within.atLeast() && v <= within.atMost();
+            };
         }
         if (condition instanceof Where.OneOf some) {
-            return some.labels().stream().anyMatch(l -> equal(condition.column(), row, l));
+            return isOneOf(column, some.labels());
         }
-        final Where.NoneOf none = (Where.NoneOf) condition;
-        return none.labels().stream().noneMatch(l -> equal(condition.column(), row, l));
+        return isOneOf(column, ((Where.NoneOf) condition).labels()).negate();
     }
 
-    private boolean equal(String column, int row, String wanted) {
+    private IntPredicate isOneOf(String column, List<String> wanted) {
         final Doubles found = numbers.get(column);
-        if (found == null) {
-            return label(column, row).equals(wanted);
+        if (found != null) {
+            final double[] values = wanted.stream().mapToDouble(InjectionTable::decimal).toArray();
+            return row -> {
+                for (double value : values) {
+                    if (found.at(row) == value) {
+                        return true;
+                    }
+                }
+                return false;
+            };
+        }
+        final Labels own = labels.get(column);
+        if (own == null) {
+            return row -> wanted.contains("");
+        }
+        final boolean[] meant = new boolean[own.labels().size()];
+        for (int code = 0; code < meant.length; code++) {
+            meant[code] = wanted.contains(own.labels().get(code));
+        }
+        return row -> meant[own.codes().at(row)];
+    }
+
+    /**
+     * A plain decimal number; NaN, which equals nothing, for any other text (Java reads 1d too).
+     */
+    private static double decimal(String text) {
+        if (!DECIMAL.matcher(text).matches()) {
+            return Double.NaN;
         }
         try {
-            return found.at(row) == Double.parseDouble(wanted);
+            return Double.parseDouble(text);
         } catch (NumberFormatException e) {
-            return false;
+            return Double.NaN;
         }
     }
 
