@@ -3,6 +3,7 @@ package splitledger.intake;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import splitledger.study.Place;
@@ -16,7 +17,7 @@ final class Asides {
 
     private final TableSpec spec;
     private final Reading reading;
-    private final Growing.Labels peaks = new Growing.Labels();
+    private Growing.Labels peaks = new Growing.Labels();
     private byte[] possible = new byte[0];
     private int[] ignored = new int[0];
     private List<ColumnPlan.Column> plan = List.of();
@@ -31,7 +32,17 @@ final class Asides {
         this.reading = reading;
     }
 
-    void header(int line, List<String> headings, List<ColumnPlan.Column> columns) {
+    /**
+     * Takes the header.
+     *
+     * @param compounds the labels of the column of compounds, if there is one
+     */
+    void header(
+            int line,
+            List<String> headings,
+            List<ColumnPlan.Column> columns,
+            Optional<Growing.Labels> compounds) {
+        peaks = compounds.orElse(peaks);
         headerLine = line;
         plan = columns;
         looksLikePeak = new boolean[headings.size()];
@@ -47,8 +58,7 @@ final class Asides {
     }
 
     /** Whether the peak of a long row may be in the study; what is not is counted. */
-    boolean isPossible(RowCells cells, int compound, Set<String> names) {
-        final int code = peaks.intern(cells.chars(), cells.from(compound), cells.to(compound));
+    boolean isPossible(int code, Set<String> names) {
         if (code >= possible.length) {
             possible = Arrays.copyOf(possible, 2 * code + 16);
             ignored = Arrays.copyOf(ignored, 2 * code + 16);
@@ -103,7 +113,7 @@ final class Asides {
             }
         }
         final TreeMap<String, Integer> counts = new TreeMap<>();
-        for (int code = 0; code < peaks.labels().size(); code++) {
+        for (int code = 0; code < ignored.length; code++) {
             if (ignored[code] > 0 && !peaks.label(code).isEmpty()) {
                 counts.put(peaks.label(code), ignored[code]);
             }

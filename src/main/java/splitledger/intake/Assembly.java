@@ -64,6 +64,11 @@ final class Assembly {
 
     /** Numbers all rows through; the distinct injections in the order of the files. */
     private List<String> stack() {
+        if (tables.size() == 1) {
+            final Coded only = tables.get(0).labels(Columns.INJECTION);
+            Arrays.setAll(injectionOf, only::code);
+            return only.labels();
+        }
         final Map<String, Integer> codes = new LinkedHashMap<>();
         for (int t = 0; t < tables.size(); t++) {
             final Coded injection = tables.get(t).labels(Columns.INJECTION);

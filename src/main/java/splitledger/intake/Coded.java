@@ -6,26 +6,29 @@ import java.util.stream.IntStream;
 /** A column of labels as codes into its distinct labels. Arrays are handed over, not copied. */
 final class Coded {
     private final int[] codes;
+    private final int size;
     private final List<String> labels;
 
     /**
      * A column.
      *
-     * @param codes one a row
+     * @param codes one a row; behind them the array may go on
+     * @param size how many rows
      * @param labels distinct, in order of their first row; empty text for an empty cell
      */
-    Coded(int[] codes, List<String> labels) {
+    Coded(int[] codes, int size, List<String> labels) {
         this.codes = codes;
+        this.size = size;
         this.labels = List.copyOf(labels);
     }
 
     /** A column that has the same label in every row. */
     static Coded constant(int rows, String label) {
-        return new Coded(new int[rows], List.of(label));
+        return new Coded(new int[rows], rows, List.of(label));
     }
 
     int size() {
-        return codes.length;
+        return size;
     }
 
     int code(int row) {
@@ -44,20 +47,23 @@ final class Coded {
     Coded prefixed(String prefix) {
         return prefix.isEmpty()
                 ? this
-                : new Coded(codes, labels.stream().map(l -> l.isEmpty() ? l : prefix + l).toList());
+                : new Coded(
+                        codes,
+                        size,
+                        labels.stream().map(l -> l.isEmpty() ? l : prefix + l).toList());
     }
 
     /** Each row so many times. */
     Coded each(int times) {
-        final int[] all = new int[codes.length * times];
+        final int[] all = new int[size * times];
         for (int i = 0; i < all.length; i++) {
             all[i] = codes[i / times];
         }
-        return new Coded(all, labels);
+        return new Coded(all, all.length, labels);
     }
 
     /** The labels row by row. */
     String[] toArray() {
-        return IntStream.of(codes).mapToObj(labels::get).toArray(String[]::new);
+        return IntStream.range(0, size).mapToObj(this::at).toArray(String[]::new);
     }
 }

@@ -9,6 +9,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import splitledger.base.Nearest;
 import splitledger.base.Problem;
+import splitledger.base.Shown;
 import splitledger.study.Place;
 
 /** What each column of one file becomes, decided on its header. */
@@ -99,7 +100,13 @@ final class ColumnPlan {
         for (int i = 0; i < headings.size(); i++) {
             final String heading = headings.get(i);
             final int first = headings.indexOf(heading);
-            if (!heading.isEmpty() && first < i) {
+            if (!Shown.isHarmless(heading)) {
+                problem(
+                        heading,
+                        "a control character in the heading of column " + (i + 1),
+                        "plain text",
+                        "take it out");
+            } else if (!heading.isEmpty() && first < i) {
                 problem(
                         heading,
                         "the heading '"

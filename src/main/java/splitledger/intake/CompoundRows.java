@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import splitledger.base.Nearest;
 import splitledger.base.Problem;
+import splitledger.base.Shown;
 import splitledger.study.Compounds.Compound;
 
 /** Rows of the compound table: {@code name}, {@code boiling_point} (degC), {@code source}. */
@@ -79,6 +80,17 @@ final class CompoundRows implements TableFile.Rows {
                             "an empty cell",
                             "the name of a compound",
                             "fill it in"));
+            return;
+        }
+        if (!Shown.isHarmless(compound + cells.text(source))) {
+            reading.problem(
+                    new Problem(
+                            file,
+                            line,
+                            NAME,
+                            "a control character in '" + compound + "' or its source",
+                            "plain text",
+                            "take it out"));
             return;
         }
         final Integer before = lines.putIfAbsent(compound, line);

@@ -1,5 +1,6 @@
 package splitledger.intake;
 
+import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.Charset;
@@ -21,33 +22,54 @@ record Encoding(Optional<Charset> charset, String words, int badLine) {
     private static final int HALF = 2;
     private static final int FEW = 10;
 
+    /** Opens the file from its start. */
+    interface Source {
+        InputStream open() throws IOException;
+    }
+
     /** Looks at a whole file. */
-    static Encoding of(InputStream in) throws IOException {
-        final byte[] buffer = new byte[BUFFER];
-        int n = in.readNBytes(buffer, 0, BUFFER);
-        final Optional<Encoding> early = atStart(Arrays.copyOf(buffer, n));
-        if (early.isPresent()) {
-            return early.get();
-        }
+    static Encoding of(Source file) throws IOException {
         final Utf8Check check = new Utf8Check();
         boolean windows = true;
-        while (n > 0) {
-            check.take(buffer, n);
-            if (check.badLine() > 0) {
-                windows &= isWindows(buffer, n);
+        try (InputStream in = file.open()) {
+            final byte[] buffer = new byte[BUFFER];
+            int n = in.readNBytes(buffer, 0, BUFFER);
+            final Optional<Encoding> early = atStart(Arrays.copyOf(buffer, n));
+            if (early.isPresent()) {
+                return early.get();
             }
-            n = in.readNBytes(buffer, 0, BUFFER);
+            while (n > 0) {
+                check.take(buffer, n);
+                windows &= !check.isBad() || isWindows(buffer, n);
+                n = in.readNBytes(buffer, 0, BUFFER);
+            }
         }
         check.end();
-        if (check.badLine() == 0) {
+        if (!check.isBad()) {
             return new Encoding(Optional.of(StandardCharsets.UTF_8), "UTF-8", 0);
         }
+        final int line = line(file, check.passed());
         return windows
                 ? new Encoding(
                         Optional.of(TableFormat.WINDOWS),
-                        "Windows-1252 (line " + check.badLine() + " is not UTF-8)",
-                        check.badLine())
-                : new Encoding(Optional.empty(), "", check.badLine());
+                        "Windows-1252 (line " + line + " is not UTF-8)",
+                        line)
+                : new Encoding(Optional.empty(), "", line);
+    }
+
+    /** The line of a byte. */
+    private static int line(Source file, long before) throws IOException {
+        int line = 1;
+        int last = 0;
+        try (InputStream in = new BufferedInputStream(file.open(), BUFFER)) {
+            for (long i = 0; i < before; i++) {
+                final int b = in.read();
+                final boolean ends = b == '\r' || (b == '\n' && last != '\r');
+                line += ends ? 1 : 0;
+                last = b;
+            }
+        }
+        return line;
     }
 
     private static Optional<Encoding> atStart(byte[] start) {

@@ -33,7 +33,7 @@ final class Frame {
     static final class Column {
         private final int[] codes;
         private final List<String> labels = new ArrayList<>(List.of(""));
-        private final Map<String, Integer> known = new HashMap<>(Map.of("", 0));
+        private final Map<String, Integer> known = new HashMap<>();
 
         private Column(int size) {
             codes = new int[size];
@@ -41,6 +41,9 @@ final class Frame {
 
         /** The code of a label. */
         int code(String label) {
+            for (int code = known.size(); code < labels.size(); code++) {
+                known.put(labels.get(code), code);
+            }
             final Integer before = known.putIfAbsent(label, labels.size());
             if (before == null) {
                 labels.add(label);
@@ -51,7 +54,22 @@ final class Frame {
 
         /** The codes of the labels of another column, by its own codes. */
         int[] codes(Coded other) {
-            return other.labels().stream().mapToInt(this::code).toArray();
+            return codes(other.labels());
+        }
+
+        /** The codes of different labels. */
+        int[] codes(List<String> different) {
+            if (labels.size() > 1) {
+                return different.stream().mapToInt(this::code).toArray();
+            }
+            final int[] of = new int[different.size()];
+            for (int i = 0; i < of.length; i++) {
+                if (!different.get(i).isEmpty()) {
+                    of[i] = labels.size();
+                    labels.add(different.get(i));
+                }
+            }
+            return of;
         }
 
         void put(int row, int code) {
@@ -92,13 +110,11 @@ final class Frame {
         lines = new int[size];
         final Column injection = labels(Columns.INJECTION);
         final Column compound = labels(Columns.COMPOUND);
+        final int[] ofInjection = injection.codes(this.injections);
+        final int[] ofCompound = compound.codes(this.compounds);
         for (int i = 0; i < size; i++) {
-            if (i % k == 0) {
-                injection.put(i, injection.code(this.injections.get(i / k)));
-            } else {
-                injection.put(i, injection.code(i - 1));
-            }
-            compound.put(i, i < k ? compound.code(this.compounds.get(i)) : compound.code(i - k));
+            injection.put(i, ofInjection[i / k]);
+            compound.put(i, ofCompound[i % k]);
         }
         numbers.put(Columns.AREA, filled(size));
     }
@@ -166,11 +182,11 @@ final class Frame {
         final InjectionTable.Builder builder = InjectionTable.ofSize(rows.length);
         labels.forEach((name, column) -> builder.labels(name, encoded(column, rows)));
         numbers.forEach((name, column) -> builder.numbers(name, picked(column, rows)));
-        final State[] of = new State[rows.length];
+        final byte[] said = new byte[rows.length];
         for (int i = 0; i < rows.length; i++) {
-            of[i] = State.of(states[rows[i]]);
+            said[i] = states[rows[i]];
         }
-        return builder.states(Arrays.asList(of))
+        return builder.states(said)
                 .places(fileNames, codes(files, rows), codes(lines, rows))
                 .build();
     }
@@ -180,7 +196,7 @@ final class Frame {
         for (int i = 0; i < rows.length; i++) {
             values[i] = column[rows[i]];
         }
-        return Doubles.of(values);
+        return Doubles.handedOver(values);
     }
 
     private static InjectionTable.Codes codes(int[] column, int[] rows) {
@@ -188,7 +204,7 @@ final class Frame {
         for (int i = 0; i < rows.length; i++) {
             values[i] = column[rows[i]];
         }
-        return InjectionTable.Codes.of(values);
+        return InjectionTable.Codes.handedOver(values);
     }
 
     private IntStream inRunOrder() {
@@ -217,7 +233,7 @@ final class Frame {
             }
             coded[i] = again[code];
         }
-        return new InjectionTable.Labels(InjectionTable.Codes.of(coded), met);
+        return new InjectionTable.Labels(InjectionTable.Codes.handedOver(coded), met);
     }
 
     private static double[] filled(int size) {

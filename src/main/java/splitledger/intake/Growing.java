@@ -1,8 +1,8 @@
 package splitledger.intake;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import splitledger.study.State;
 
 /** Columns that grow while a file streams by. */
@@ -15,13 +15,15 @@ final class Growing {
         return size + (size >> 1);
     }
 
-    /** Labels; each different one is kept once. */
+    /** Labels; each different one is kept once, all one behind another in one array. */
     static final class Labels {
-        private final List<String> labels = new ArrayList<>();
         private final Lines codes = new Lines();
+        private char[] pool = new char[START];
+        private int[] ends = new int[START];
         private int[] hashes = new int[START];
+        private int[] next = new int[START];
         private int[] slots = new int[2 * START];
-        private long chars;
+        private int size;
         private int last = -1;
 
         /** Adds the label between two positions. */
@@ -34,25 +36,40 @@ final class Growing {
             add(label.toCharArray(), 0, label.length());
         }
 
-        /** The code of the label between two positions, without a row for it. */
+        /** Adds a label by its code. */
+        void add(int code) {
+            codes.add(code);
+        }
+
+        /**
+         * The code of the label between two positions, without a row for it. What came after the
+         * last label the time before is tried first: tables repeat themselves.
+         */
         int intern(char[] text, int from, int to) {
-            if (last < 0 || !same(labels.get(last), text, from, to)) {
-                last = code(text, from, to);
+            if (last >= 0 && same(next[last], text, from, to)) {
+                last = next[last];
+                return last;
             }
-            return last;
+            final int code = code(text, from, to);
+            if (last >= 0) {
+                next[last] = code;
+            }
+            last = code;
+            return code;
         }
 
         /** The label of a code. */
         String label(int code) {
-            return labels.get(code);
+            return new String(pool, start(code), ends[code] - start(code));
         }
 
+        /** All different labels, in the order in which they were met. */
         List<String> labels() {
-            return labels;
+            return IntStream.range(0, size).mapToObj(this::label).toList();
         }
 
         Coded coded() {
-            return new Coded(codes.toArray(), labels);
+            return new Coded(codes.values, codes.size, labels());
         }
 
         private int code(char[] text, int from, int to) {
@@ -63,37 +80,49 @@ final class Growing {
             int slot = spread(hash);
             while (slots[slot] != 0) {
                 final int code = slots[slot] - 1;
-                if (hashes[code] == hash && same(labels.get(code), text, from, to)) {
+                if (hashes[code] == hash && same(code, text, from, to)) {
                     return code;
                 }
                 slot = (slot + 1) & (slots.length - 1);
             }
-            return put(new String(text, from, to - from), hash, slot);
+            put(text, from, to, hash);
+            slots[slot] = size;
+            if (2 * size > slots.length) {
+                spreadAgain();
+            }
+            return size - 1;
         }
 
-        private int put(String label, int hash, int slot) {
-            chars += label.length();
-            if (chars > Limits.LABEL_CHARS) {
+        private void put(char[] text, int from, int to, int hash) {
+            final int start = size == 0 ? 0 : ends[size - 1];
+            final int end = start + to - from;
+            if (end > Limits.LABEL_CHARS) {
                 throw new RowCells.TooLargeException();
             }
-            final int code = labels.size();
-            labels.add(label);
-            if (code == hashes.length) {
-                hashes = Arrays.copyOf(hashes, 2 * code);
+            if (end > pool.length) {
+                pool = Arrays.copyOf(pool, Math.max(larger(pool.length), end));
             }
-            hashes[code] = hash;
-            slots[slot] = code + 1;
-            if (2 * labels.size() > slots.length) {
-                slots = new int[2 * slots.length];
-                for (int c = 0; c < labels.size(); c++) {
-                    int free = spread(hashes[c]);
-                    while (slots[free] != 0) {
-                        free = (free + 1) & (slots.length - 1);
-                    }
-                    slots[free] = c + 1;
+            if (size == ends.length) {
+                ends = Arrays.copyOf(ends, larger(size));
+                hashes = Arrays.copyOf(hashes, larger(size));
+                next = Arrays.copyOf(next, larger(size));
+            }
+            System.arraycopy(text, from, pool, start, to - from);
+            ends[size] = end;
+            hashes[size] = hash;
+            next[size] = size;
+            size++;
+        }
+
+        private void spreadAgain() {
+            slots = new int[2 * slots.length];
+            for (int c = 0; c < size; c++) {
+                int free = spread(hashes[c]);
+                while (slots[free] != 0) {
+                    free = (free + 1) & (slots.length - 1);
                 }
+                slots[free] = c + 1;
             }
-            return code;
         }
 
         /** Labels that differ in their last character only shall not lie side by side. */
@@ -102,13 +131,18 @@ final class Growing {
             return (mixed ^ (mixed >>> 15)) & (slots.length - 1);
         }
 
-        private static boolean same(String label, char[] text, int from, int to) {
+        private int start(int code) {
+            return code == 0 ? 0 : ends[code - 1];
+        }
+
+        private boolean same(int code, char[] text, int from, int to) {
+            final int start = start(code);
             final int length = to - from;
-            if (label.length() != length) {
+            if (ends[code] - start != length) {
                 return false;
             }
             for (int i = length - 1; i >= 0; i--) {
-                if (label.charAt(i) != text[from + i]) {
+                if (pool[start + i] != text[from + i]) {
                     return false;
                 }
             }
@@ -128,8 +162,9 @@ final class Growing {
             values[size++] = value;
         }
 
-        double[] toArray() {
-            return Arrays.copyOf(values, size);
+        /** The numbers; behind them the array may go on. */
+        double[] array() {
+            return values;
         }
     }
 
@@ -146,13 +181,14 @@ final class Growing {
             areas.add(area);
         }
 
+        /** The areas; behind them the array may go on. */
         double[] areas() {
-            return areas.toArray();
+            return areas.values;
         }
 
-        /** The states as numbers. */
+        /** The states as numbers; behind them the array may go on. */
         byte[] states() {
-            return Arrays.copyOf(states, areas.size);
+            return states;
         }
     }
 
@@ -168,8 +204,13 @@ final class Growing {
             values[size++] = value;
         }
 
-        int[] toArray() {
-            return Arrays.copyOf(values, size);
+        /** The numbers; behind them the array may go on. */
+        int[] array() {
+            return values;
+        }
+
+        int size() {
+            return size;
         }
     }
 }

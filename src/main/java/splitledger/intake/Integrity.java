@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import splitledger.base.Numbers;
+import splitledger.study.Doubles;
 import splitledger.study.InjectionTable;
 import splitledger.study.Place;
 import splitledger.study.State;
@@ -25,6 +26,7 @@ final class Integrity {
     private static final double WINDOW = 0.01;
     private static final int FEWEST_ALIKE = 3;
     private static final int SAMPLE = 10_000;
+    private static final int MOST_AREAS = 200_000;
     private static final int MOST_DECIMALS = 9;
     private static final double NEAR = 1e-9;
     private static final List<String> GROUPS =
@@ -32,10 +34,14 @@ final class Integrity {
 
     private final InjectionTable table;
     private final Reading reading;
+    private final InjectionTable.Labels compounds;
+    private final Doubles area;
 
     private Integrity(InjectionTable table, Reading reading) {
         this.table = table;
         this.reading = reading;
+        compounds = table.labels(Columns.COMPOUND).orElseThrow();
+        area = table.numbers(Columns.AREA).orElseThrow();
     }
 
     /** Tells all signs. */
@@ -49,23 +55,24 @@ final class Integrity {
     }
 
     private boolean counts(int row) {
-        return table.state(row) == State.MEASURED && table.area(row) != 0;
+        return table.state(row) == State.MEASURED && area.at(row) != 0;
     }
 
     /** Injections whose areas are those of another one, all of them. */
     private void tellInjections(Set<Integer> told) {
+        final Set<Long> twice = repeatedHashes();
         final Map<List<Double>, Integer> first = new LinkedHashMap<>();
         int count = 0;
-        for (int start = 0, end; start < table.size(); start = end) {
+        for (int start = 0, end; start < table.size() && !twice.isEmpty(); start = end) {
             end = endOfInjection(start);
+            if (!twice.contains(hash(start, end))) {
+                continue;
+            }
             final List<Double> areas = new ArrayList<>();
             int measured = 0;
             for (int row = start; row < end; row++) {
-                areas.add(counts(row) ? table.area(row) : Double.NaN);
+                areas.add(counts(row) ? area.at(row) : Double.NaN);
                 measured += counts(row) ? 1 : 0;
-            }
-            if (measured < FEWEST_ALIKE) {
-                continue;
             }
             final Integer before = first.putIfAbsent(areas, start);
             if (before != null) {
@@ -73,21 +80,60 @@ final class Integrity {
                     told.add(row);
                 }
                 count++;
-                if (count <= Reading.LISTED) {
-                    flag(
-                            start,
-                            "injection " + table.injection(start),
-                            "all its "
-                                    + measured
-                                    + " areas are those of injection "
-                                    + table.injection(before)
-                                    + " ("
-                                    + where(before)
-                                    + ") to the last digit");
-                }
+                tellInjection(count, start, measured, before);
             }
         }
         tellRest(count, "more injections repeat the areas of another one");
+    }
+
+    private void tellInjection(int count, int start, int measured, int before) {
+        if (count <= Reading.LISTED) {
+            flag(
+                    start,
+                    "injection " + table.injection(start),
+                    "all its "
+                            + measured
+                            + " areas are those of injection "
+                            + table.injection(before)
+                            + " ("
+                            + where(before)
+                            + ") to the last digit");
+        }
+    }
+
+    /** Hashes that the areas of more than one injection have. */
+    private Set<Long> repeatedHashes() {
+        final long[] hashes = new long[table.size()];
+        int count = 0;
+        for (int start = 0, end; start < table.size(); start = end) {
+            end = endOfInjection(start);
+            final long hash = hash(start, end);
+            if (hash != 0) {
+                hashes[count++] = hash;
+            }
+        }
+        Arrays.sort(hashes, 0, count);
+        final Set<Long> twice = new TreeSet<>();
+        for (int i = 1; i < count; i++) {
+            if (hashes[i] == hashes[i - 1]) {
+                twice.add(hashes[i]);
+            }
+        }
+        return twice;
+    }
+
+    /** A hash of the areas of an injection; 0 if it has too few. */
+    private long hash(int start, int end) {
+        long hash = 1;
+        int measured = 0;
+        for (int row = start; row < end; row++) {
+            final boolean counts = counts(row);
+            measured += counts ? 1 : 0;
+            final long bits = counts ? Double.doubleToLongBits(area.at(row)) : 0;
+            hash = (hash ^ bits) * 0x9E3779B97F4A7C15L;
+            hash ^= hash >>> 32;
+        }
+        return measured < FEWEST_ALIKE ? 0 : hash;
     }
 
     private int endOfInjection(int start) {
@@ -100,50 +146,67 @@ final class Integrity {
 
     /** Areas of one compound that occur twice though chance does not explain it. */
     private void tellAreas(Set<Integer> told) {
-        final Map<String, double[]> areas = areasByCompound();
-        final Map<String, Set<Double>> suspect = new LinkedHashMap<>();
-        areas.forEach((compound, all) -> suspect.put(compound, suspects(all)));
-        final Map<String, Integer> first = new LinkedHashMap<>();
+        final List<Set<Double>> suspect = new ArrayList<>();
+        for (double[] areas : areasByCompound()) {
+            suspect.add(suspects(areas));
+        }
+        if (suspect.stream().allMatch(Set::isEmpty)) {
+            return;
+        }
+        final Map<List<Object>, Integer> first = new LinkedHashMap<>();
         int count = 0;
         for (int row = 0; row < table.size(); row++) {
-            final String compound = table.compound(row);
-            final Set<Double> values = suspect.getOrDefault(compound, new TreeSet<>());
-            if (values.isEmpty() || !counts(row) || !values.contains(table.area(row))) {
+            final int code = compounds.codes().at(row);
+            if (!counts(row) || !suspect.get(code).contains(area.at(row))) {
                 continue;
             }
-            final Integer before = first.putIfAbsent(compound + "\n" + table.area(row), row);
+            final Integer before = first.putIfAbsent(List.of(code, area.at(row)), row);
             if (before != null && !told.contains(row)) {
                 count++;
-                if (count <= Reading.LISTED) {
-                    flag(
-                            row,
-                            "injection " + table.injection(row) + ", " + compound,
-                            "the area "
-                                    + Numbers.text(table.area(row))
-                                    + " is that of injection "
-                                    + table.injection(before)
-                                    + " ("
-                                    + where(before)
-                                    + ") to the last digit");
-                }
+                tellArea(count, row, before);
             }
         }
         tellRest(count, "more areas repeat another one of their compound");
     }
 
-    private Map<String, double[]> areasByCompound() {
-        final Map<String, int[]> sizes = new LinkedHashMap<>();
-        for (int row = 0; row < table.size(); row++) {
-            if (counts(row)) {
-                sizes.computeIfAbsent(table.compound(row), c -> new int[1])[0]++;
-            }
+    private void tellArea(int count, int row, int before) {
+        if (count <= Reading.LISTED) {
+            flag(
+                    row,
+                    "injection " + table.injection(row) + ", " + table.compound(row),
+                    "the area "
+                            + Numbers.text(area.at(row))
+                            + " is that of injection "
+                            + table.injection(before)
+                            + " ("
+                            + where(before)
+                            + ") to the last digit");
         }
-        final Map<String, double[]> areas = new LinkedHashMap<>();
-        sizes.forEach((compound, size) -> areas.put(compound, new double[size[0]]));
+    }
+
+    /** By code of the compound; none where there are too many. */
+    private List<double[]> areasByCompound() {
+        final int[] sizes = new int[compounds.labels().size()];
         for (int row = 0; row < table.size(); row++) {
-            final double[] all = areas.get(table.compound(row));
-            if (all != null && counts(row)) {
-                all[--sizes.getOrDefault(table.compound(row), new int[1])[0]] = table.area(row);
+            sizes[compounds.codes().at(row)] += counts(row) ? 1 : 0;
+        }
+        final List<double[]> areas = new ArrayList<>();
+        for (int code = 0; code < sizes.length; code++) {
+            if (sizes[code] > MOST_AREAS) {
+                reading.flag(
+                        Place.NONE,
+                        compounds.labels().get(code),
+                        "not looked through for single areas that repeat: more than "
+                                + MOST_AREAS
+                                + " areas");
+                sizes[code] = 0;
+            }
+            areas.add(new double[sizes[code]]);
+        }
+        for (int row = 0; row < table.size(); row++) {
+            final int code = compounds.codes().at(row);
+            if (sizes[code] > 0 && counts(row)) {
+                areas.get(code)[--sizes[code]] = area.at(row);
             }
         }
         return areas;

@@ -13,15 +13,16 @@ final class Melting {
     static RawTable longOf(
             TableSpec spec,
             int[] lines,
+            int rows,
             SortedMap<String, Coded> labels,
             SortedMap<String, double[]> numbers,
             Map<String, Growing.Peaks> peaks) {
         final List<String> compounds = List.copyOf(peaks.keySet());
         final int k = compounds.size();
-        if ((long) lines.length * k > Limits.GRID) {
+        if ((long) rows * k > Limits.GRID) {
             throw new RowCells.TooLargeException();
         }
-        final int size = lines.length * k;
+        final int size = rows * k;
         final SortedMap<String, Coded> longLabels = new TreeMap<>();
         labels.forEach((name, from) -> longLabels.put(name, from.each(k)));
         final int[] compound = new int[size];
@@ -30,26 +31,26 @@ final class Melting {
             compound[i] = i % k;
             longLines[i] = lines[i / k];
         }
-        longLabels.put(Columns.COMPOUND, new Coded(compound, compounds));
+        longLabels.put(Columns.COMPOUND, new Coded(compound, size, compounds));
         final SortedMap<String, double[]> longNumbers = new TreeMap<>();
-        numbers.forEach((name, from) -> longNumbers.put(name, each(from, k)));
+        numbers.forEach((name, from) -> longNumbers.put(name, each(from, rows, k)));
         final double[] areas = new double[size];
         final byte[] states = new byte[size];
         final List<Growing.Peaks> columns = new ArrayList<>(peaks.values());
         for (int c = 0; c < k; c++) {
             final double[] own = columns.get(c).areas();
             final byte[] said = columns.get(c).states();
-            for (int r = 0; r < lines.length; r++) {
+            for (int r = 0; r < rows; r++) {
                 areas[r * k + c] = own[r];
                 states[r * k + c] = said[r];
             }
         }
         longNumbers.put(Columns.AREA, areas);
-        return new RawTable(spec, longLines, longLabels, longNumbers, states);
+        return new RawTable(spec, longLines, size, longLabels, longNumbers, states);
     }
 
-    private static double[] each(double[] from, int times) {
-        final double[] all = new double[from.length * times];
+    private static double[] each(double[] from, int rows, int times) {
+        final double[] all = new double[rows * times];
         for (int i = 0; i < all.length; i++) {
             all[i] = from[i / times];
         }

@@ -15,6 +15,7 @@ import splitledger.study.State;
 final class RawTable {
     private final TableSpec spec;
     private final int[] lines;
+    private final int rows;
     private final SortedMap<String, Coded> labels;
     private final SortedMap<String, double[]> numbers;
     private final byte[] states;
@@ -22,7 +23,8 @@ final class RawTable {
     /**
      * A table.
      *
-     * @param lines line of each row
+     * @param lines line of each row; behind them this and all other arrays may go on
+     * @param rows how many rows
      * @param labels label columns by name; empty text for an empty cell
      * @param numbers number columns by name; NaN for an empty cell
      * @param states of the areas, as numbers; empty for a table without
@@ -30,11 +32,13 @@ final class RawTable {
     RawTable(
             TableSpec spec,
             int[] lines,
+            int rows,
             SortedMap<String, Coded> labels,
             SortedMap<String, double[]> numbers,
             byte[] states) {
         this.spec = spec;
         this.lines = lines;
+        this.rows = rows;
         this.labels = Collections.unmodifiableSortedMap(new TreeMap<>(labels));
         this.numbers = Collections.unmodifiableSortedMap(new TreeMap<>(numbers));
         this.states = states;
@@ -45,7 +49,7 @@ final class RawTable {
     }
 
     int rows() {
-        return lines.length;
+        return rows;
     }
 
     int line(int row) {

@@ -203,6 +203,9 @@ public final class StudyReader {
                 single.add(List.of(e.injection(), e.compound()));
             }
         }
+        if (exclusions.isEmpty()) {
+            return row -> true;
+        }
         final Frame.Column injections = frame.labels(Columns.INJECTION);
         final Frame.Column compounds = frame.labels(Columns.COMPOUND);
         return row ->

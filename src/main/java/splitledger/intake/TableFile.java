@@ -109,10 +109,7 @@ final class TableFile {
         }
         final boolean packed = isGzip(magic);
         try {
-            final Encoding encoding;
-            try (InputStream again = unpacked(folder.open(name), packed)) {
-                encoding = Encoding.of(again);
-            }
+            final Encoding encoding = Encoding.of(() -> unpacked(folder.open(name), packed));
             return CsvFile.read(
                     unpacked(bytes, packed), encoding, packed, written, stated, reading, rows);
         } catch (ZipException | java.io.EOFException e) {

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import splitledger.base.Shown;
 import splitledger.study.State;
 
 /**
@@ -36,6 +37,8 @@ final class TableReader implements TableFile.Rows {
     private int compound = -1;
     private int state = -1;
     private boolean dropped;
+    private int[] required = new int[0];
+    private int peakCode;
 
     /** A column with what its cells go to; what does not apply is empty. */
     private record Slot(
@@ -92,6 +95,7 @@ final class TableReader implements TableFile.Rows {
                         spec.format(),
                         reading,
                         reader);
+        reader.refuseControls();
         reader.numberCells.tellRest();
         reader.zeros.tell();
         reader.peakCells.tell();
@@ -123,7 +127,9 @@ final class TableReader implements TableFile.Rows {
                 }
             }
         }
-        asides.header(line, headings, plan);
+        required =
+                slots.stream().filter(Slot::required).mapToInt(s -> s.column().index()).toArray();
+        asides.header(line, headings, plan, Optional.ofNullable(labels.get(Columns.COMPOUND)));
         return !plan.isEmpty();
     }
 
@@ -197,8 +203,10 @@ final class TableReader implements TableFile.Rows {
     }
 
     /** Of a peak that is not in the study only what belongs to the whole injection is kept. */
-    private static void label(Slot slot, RowCells cells, int i, boolean known) {
-        if (known || !slot.ofPeak()) {
+    private void label(Slot slot, RowCells cells, int i, boolean known) {
+        if (i == compound && !spec.wide() && spec.hasAreas()) {
+            slot.labels().add(peakCode);
+        } else if (known || !slot.ofPeak()) {
             slot.labels().add(cells.chars(), cells.from(i), cells.to(i));
         } else {
             slot.labels().add("");
@@ -217,9 +225,14 @@ final class TableReader implements TableFile.Rows {
     /** Whether a cell that must hold a label is empty; a problem if so. */
     private boolean lacksLabel(int line, RowCells cells) {
         boolean lacks = false;
+        for (int index : required) {
+            lacks |= cells.isEmpty(index);
+        }
+        if (!lacks) {
+            return false;
+        }
         for (Slot slot : slots) {
             if (slot.required() && cells.isEmpty(slot.column().index())) {
-                lacks = true;
                 numberCells.tell(
                         line,
                         slot.column().heading(),
@@ -228,7 +241,7 @@ final class TableReader implements TableFile.Rows {
                         "fill it in, or take the row out");
             }
         }
-        return lacks;
+        return true;
     }
 
     private boolean needsLabel(String name) {
@@ -240,29 +253,54 @@ final class TableReader implements TableFile.Rows {
 
     /** Whether the peak of a long row is in the study; what is not is counted. */
     private boolean isOfStudy(RowCells cells) {
-        return spec.wide() || !spec.hasAreas() || asides.isPossible(cells, compound, possible);
+        if (spec.wide() || !spec.hasAreas()) {
+            return true;
+        }
+        final Growing.Labels compounds = labels.get(Columns.COMPOUND);
+        if (compounds == null) {
+            throw new IllegalStateException("no column of compounds");
+        }
+        peakCode = compounds.intern(cells.chars(), cells.from(compound), cells.to(compound));
+        return asides.isPossible(peakCode, possible);
+    }
+
+    /** Labels are shown everywhere, so that none may hold what acts there. */
+    private void refuseControls() {
+        labels.forEach(
+                (name, column) -> {
+                    for (String label : column.labels()) {
+                        if (!Shown.isHarmless(label)) {
+                            numberCells.tell(
+                                    0,
+                                    spec.headingOf(name),
+                                    "a control character in '" + label + "'",
+                                    "plain text",
+                                    "take it out");
+                        }
+                    }
+                });
     }
 
     private RawTable table() {
-        final int[] rows = lines.toArray();
+        final int rows = lines.size();
         final SortedMap<String, Coded> coded = new TreeMap<>();
         labels.forEach((name, column) -> coded.put(name, column.coded()));
         labels.clear();
         coded.computeIfPresent(
                 Columns.INJECTION, (n, column) -> column.prefixed(spec.export().prefix()));
         final SortedMap<String, double[]> arrays = new TreeMap<>();
-        numbers.forEach((name, column) -> arrays.put(name, column.toArray()));
+        numbers.forEach((name, column) -> arrays.put(name, column.array()));
         numbers.clear();
         final NumberCells given = new NumberCells(spec.file(), reading);
-        new Constants(spec, wanted, given).fill(rows.length, coded, arrays);
+        new Constants(spec, wanted, given).fill(rows, coded, arrays);
         if (spec.wide()) {
-            return Melting.longOf(spec, rows, coded, arrays, peaks);
+            return Melting.longOf(spec, lines.array(), rows, coded, arrays, peaks);
         }
         final Growing.Peaks areas = peaks.get(Columns.AREA);
         if (areas == null) {
-            return new RawTable(spec, rows, coded, arrays, new byte[0]);
+            return new RawTable(spec, lines.array(), rows, coded, arrays, new byte[0]);
         }
         arrays.put(Columns.AREA, areas.areas());
-        return new RawTable(spec, rows, coded, arrays, areas.states());
+        return new RawTable(spec, lines.array(), rows, coded, arrays, areas.states());
     }
 }

@@ -21,6 +21,7 @@ import org.dhatim.fastexcel.reader.SheetVisibility;
 import splitledger.base.Nearest;
 import splitledger.base.Numbers;
 import splitledger.base.Problem;
+import splitledger.base.Shown;
 
 /** One sheet of a workbook (.xlsx), streamed row by row. */
 final class XlsxFile {
@@ -143,7 +144,7 @@ final class XlsxFile {
             }
             taker.begin(
                     List.of(
-                            "sheet '" + sheet.getName() + "' of a workbook",
+                            "sheet '" + Shown.text(sheet.getName()) + "' of a workbook",
                             "headings in row " + headerLine),
                     false);
             for (Row row : head.subList(header, head.size())) {

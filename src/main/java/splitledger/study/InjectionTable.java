@@ -46,6 +46,11 @@ public final class InjectionTable {
             return new Codes(codes.clone());
         }
 
+        /** These codes; the caller gives the array away and changes it no more. */
+        public static Codes handedOver(int[] codes) {
+            return new Codes(codes);
+        }
+
         /** The code of a row. */
         public int at(int row) {
             return codes[row];
@@ -71,10 +76,7 @@ public final class InjectionTable {
         size = b.size;
         labels = Collections.unmodifiableSortedMap(new TreeMap<>(b.labels));
         numbers = Collections.unmodifiableSortedMap(new TreeMap<>(b.numbers));
-        states = new byte[size];
-        for (int row = 0; row < size; row++) {
-            states[row] = b.states.get(row).index();
-        }
+        states = b.states;
         files = b.files;
         fileNames = List.copyOf(b.fileNames);
         lines = b.lines;
@@ -231,7 +233,7 @@ public final class InjectionTable {
         private final int size;
         private final SortedMap<String, Labels> labels = new TreeMap<>();
         private final SortedMap<String, Doubles> numbers = new TreeMap<>();
-        private List<State> states = List.of();
+        private byte[] states = new byte[0];
         private Codes files = Codes.of();
         private List<String> fileNames = List.of();
         private Codes lines = Codes.of();
@@ -256,8 +258,17 @@ public final class InjectionTable {
 
         /** Sets the state of every row's area cell. */
         public Builder states(List<State> column) {
-            same("states", column.size());
-            states = column;
+            final byte[] indexes = new byte[column.size()];
+            for (int row = 0; row < indexes.length; row++) {
+                indexes[row] = column.get(row).index();
+            }
+            return states(indexes);
+        }
+
+        /** Sets the state of every row's area cell, by {@link State#index()}. */
+        public Builder states(byte[] column) {
+            same("states", column.length);
+            states = column.clone();
             return this;
         }
 
@@ -281,7 +292,7 @@ public final class InjectionTable {
                     labels.containsKey("injection")
                             && labels.containsKey("compound")
                             && numbers.containsKey("area")
-                            && states.size() == size
+                            && states.length == size
                             && lines.size() == size;
             if (!whole) {
                 throw new IllegalStateException(
