@@ -146,8 +146,10 @@ public final class Responses {
         double value = table.area(row);
         if (standard(study).isPresent()) {
             final Integer other = standardRows.get(table.injection(row));
-            final boolean good = other != null && table.state(other) == State.MEASURED;
-            final double area = good ? table.area(other) : Double.NaN;
+            final double area =
+                    other != null && table.state(other) == State.MEASURED
+                            ? table.area(other)
+                            : Double.NaN;
             value = area > 0 ? value / area : Double.NaN;
         }
         return per.isEmpty() ? value : value / table.number(per, row);
@@ -174,13 +176,13 @@ public final class Responses {
 
     private String noValue(int row) {
         final Integer other = standardRows.get(study.table().injection(row));
-        final boolean unusable =
-                standard(study).isPresent()
-                        && other != null
-                        && study.table().state(other) != State.MEASURED;
-        return unusable
-                ? "its internal standard is " + study.table().state(other).code().replace('-', ' ')
-                : "no area of the internal standard, or no " + per;
+        if (standard(study).isPresent()
+                && other != null
+                && study.table().state(other) != State.MEASURED) {
+            return "its internal standard is "
+                    + study.table().state(other).code().replace('-', ' ');
+        }
+        return "no area of the internal standard, or no " + per;
     }
 
     private Flag left(int row, String why) {

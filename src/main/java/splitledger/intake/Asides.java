@@ -3,7 +3,6 @@ package splitledger.intake;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import splitledger.study.Place;
@@ -35,14 +34,14 @@ final class Asides {
     /**
      * Takes the header.
      *
-     * @param compounds the labels of the column of compounds, if there is one
+     * @param compounds the labels of the column of compounds; none if there is no such column
      */
     void header(
             int line,
             List<String> headings,
             List<ColumnPlan.Column> columns,
-            Optional<Growing.Labels> compounds) {
-        peaks = compounds.orElse(peaks);
+            Growing.Labels compounds) {
+        peaks = compounds;
         headerLine = line;
         plan = columns;
         looksLikePeak = new boolean[headings.size()];

@@ -117,20 +117,20 @@ final class CsvFile {
                         .maxBufferSize(Limits.ROW_CHARS)
                         .build(handler, text)) {
             for (RowCells cells : csv) {
-                taker.begin(handler.line);
+                taker.begin(cells.line());
                 taker.take(cells);
             }
             taker.end();
         } catch (CsvParseException e) {
             if (e.getCause() instanceof RowCells.TooLargeException) {
-                taker.tooLarge(handler.line);
+                taker.tooLarge(handler.cells.line());
             } else if (e.getCause() instanceof UncheckedIOException io) {
                 throw io.getCause();
             } else {
-                tellQuote(e, handler.line);
+                tellQuote(e, handler.cells.line());
             }
         } catch (RowCells.TooLargeException e) {
-            taker.tooLarge(handler.line);
+            taker.tooLarge(handler.cells.line());
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
@@ -169,12 +169,11 @@ final class CsvFile {
     /** Copies the characters of each row into one object. */
     private final class Handler extends AbstractBaseCsvCallbackHandler<RowCells> {
         private final RowCells cells = new RowCells();
-        private int line;
 
         @Override
         protected void handleBegin(long startingLine) {
             cells.clear();
-            line = (int) startingLine + offset;
+            cells.line((int) startingLine + offset);
         }
 
         @Override

@@ -1,5 +1,6 @@
 package splitledger.intake;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -8,6 +9,7 @@ import splitledger.study.State;
 /** Columns that grow while a file streams by. */
 final class Growing {
     private static final int START = 1024;
+    private static final int PIECE = 1 << 15;
 
     private Growing() {}
 
@@ -69,7 +71,8 @@ final class Growing {
         }
 
         Coded coded() {
-            return new Coded(codes.values, codes.size, labels());
+            final int rows = codes.size();
+            return new Coded(codes.taken(), rows, labels());
         }
 
         private int code(char[] text, int from, int to) {
@@ -150,21 +153,33 @@ final class Growing {
         }
     }
 
-    /** Numbers. */
+    /** Numbers, kept in pieces: nothing is copied while they grow. */
     static final class Numbers {
-        private double[] values = new double[START];
-        private int size;
+        private final List<double[]> full = new ArrayList<>();
+        private double[] piece = new double[START];
+        private int at;
 
         void add(double value) {
-            if (size == values.length) {
-                values = Arrays.copyOf(values, larger(size));
+            if (at == piece.length) {
+                full.add(piece);
+                piece = new double[PIECE];
+                at = 0;
             }
-            values[size++] = value;
+            piece[at++] = value;
         }
 
-        /** The numbers; behind them the array may go on. */
-        double[] array() {
-            return values;
+        /** All of them; there are none left afterwards. */
+        double[] taken() {
+            final double[] all = new double[full.stream().mapToInt(p -> p.length).sum() + at];
+            int from = 0;
+            for (double[] p : full) {
+                System.arraycopy(p, 0, all, from, p.length);
+                from += p.length;
+            }
+            System.arraycopy(piece, 0, all, from, at);
+            full.clear();
+            at = 0;
+            return all;
         }
     }
 
@@ -172,18 +187,19 @@ final class Growing {
     static final class Peaks {
         private final Numbers areas = new Numbers();
         private byte[] states = new byte[START];
+        private int size;
 
         void add(double area, State state) {
-            if (areas.size == states.length) {
-                states = Arrays.copyOf(states, larger(areas.size));
+            if (size == states.length) {
+                states = Arrays.copyOf(states, larger(size));
             }
-            states[areas.size] = state.index();
+            states[size++] = state.index();
             areas.add(area);
         }
 
-        /** The areas; behind them the array may go on. */
-        double[] areas() {
-            return areas.values;
+        /** The areas; there are none left afterwards. */
+        double[] taken() {
+            return areas.taken();
         }
 
         /** The states as numbers; behind them the array may go on. */
@@ -192,25 +208,40 @@ final class Growing {
         }
     }
 
-    /** Line numbers, codes. */
+    /** Line numbers, codes; kept in pieces as well. */
     static final class Lines {
-        private int[] values = new int[START];
+        private final List<int[]> full = new ArrayList<>();
+        private int[] piece = new int[START];
+        private int at;
         private int size;
 
         void add(int value) {
-            if (size == values.length) {
-                values = Arrays.copyOf(values, larger(size));
+            if (at == piece.length) {
+                full.add(piece);
+                piece = new int[PIECE];
+                at = 0;
             }
-            values[size++] = value;
-        }
-
-        /** The numbers; behind them the array may go on. */
-        int[] array() {
-            return values;
+            piece[at++] = value;
+            size++;
         }
 
         int size() {
             return size;
+        }
+
+        /** All of them; there are none left afterwards. */
+        int[] taken() {
+            final int[] all = new int[size];
+            int from = 0;
+            for (int[] p : full) {
+                System.arraycopy(p, 0, all, from, p.length);
+                from += p.length;
+            }
+            System.arraycopy(piece, 0, all, from, at);
+            full.clear();
+            at = 0;
+            size = 0;
+            return all;
         }
     }
 }

@@ -38,7 +38,7 @@ final class Melting {
         final byte[] states = new byte[size];
         final List<Growing.Peaks> columns = new ArrayList<>(peaks.values());
         for (int c = 0; c < k; c++) {
-            final double[] own = columns.get(c).areas();
+            final double[] own = columns.get(c).taken();
             final byte[] said = columns.get(c).states();
             for (int r = 0; r < rows; r++) {
                 areas[r * k + c] = own[r];

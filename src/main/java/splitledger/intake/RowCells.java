@@ -7,17 +7,28 @@ import java.util.Arrays;
  * is read from it does not last longer than the row.
  */
 final class RowCells {
-    private char[] chars = new char[1024];
+    private char[] chars = new char[256];
     private int[] from = new int[32];
     private int[] to = new int[32];
     private boolean[] typed = new boolean[32];
     private int size;
     private int end;
+    private int line;
 
     /** Starts a row. */
     void clear() {
         size = 0;
         end = 0;
+    }
+
+    /** Sets the line at which the row begins. */
+    void line(int first) {
+        line = first;
+    }
+
+    /** The line at which the row begins. */
+    int line() {
+        return line;
     }
 
     /** Adds a cell of a text file. */

@@ -39,6 +39,7 @@ final class TableReader implements TableFile.Rows {
     private boolean dropped;
     private int[] required = new int[0];
     private int peakCode;
+    private Growing.Labels compounds = new Growing.Labels();
 
     /** A column with what its cells go to; what does not apply is empty. */
     private record Slot(
@@ -119,7 +120,10 @@ final class TableReader implements TableFile.Rows {
                 case LABEL -> {
                     injection =
                             column.name().equals(Columns.INJECTION) ? column.index() : injection;
-                    compound = column.name().equals(Columns.COMPOUND) ? column.index() : compound;
+                    if (column.name().equals(Columns.COMPOUND)) {
+                        compound = column.index();
+                        compounds = slots.get(slots.size() - 1).labels();
+                    }
                 }
                 case STATE -> state = column.index();
                 default -> {
@@ -129,7 +133,7 @@ final class TableReader implements TableFile.Rows {
         }
         required =
                 slots.stream().filter(Slot::required).mapToInt(s -> s.column().index()).toArray();
-        asides.header(line, headings, plan, Optional.ofNullable(labels.get(Columns.COMPOUND)));
+        asides.header(line, headings, plan, compounds);
         return !plan.isEmpty();
     }
 
@@ -256,10 +260,6 @@ final class TableReader implements TableFile.Rows {
         if (spec.wide() || !spec.hasAreas()) {
             return true;
         }
-        final Growing.Labels compounds = labels.get(Columns.COMPOUND);
-        if (compounds == null) {
-            throw new IllegalStateException("no column of compounds");
-        }
         peakCode = compounds.intern(cells.chars(), cells.from(compound), cells.to(compound));
         return asides.isPossible(peakCode, possible);
     }
@@ -289,18 +289,18 @@ final class TableReader implements TableFile.Rows {
         coded.computeIfPresent(
                 Columns.INJECTION, (n, column) -> column.prefixed(spec.export().prefix()));
         final SortedMap<String, double[]> arrays = new TreeMap<>();
-        numbers.forEach((name, column) -> arrays.put(name, column.array()));
+        numbers.forEach((name, column) -> arrays.put(name, column.taken()));
         numbers.clear();
         final NumberCells given = new NumberCells(spec.file(), reading);
         new Constants(spec, wanted, given).fill(rows, coded, arrays);
         if (spec.wide()) {
-            return Melting.longOf(spec, lines.array(), rows, coded, arrays, peaks);
+            return Melting.longOf(spec, lines.taken(), rows, coded, arrays, peaks);
         }
         final Growing.Peaks areas = peaks.get(Columns.AREA);
         if (areas == null) {
-            return new RawTable(spec, lines.array(), rows, coded, arrays, new byte[0]);
+            return new RawTable(spec, lines.taken(), rows, coded, arrays, new byte[0]);
         }
-        arrays.put(Columns.AREA, areas.areas());
-        return new RawTable(spec, lines.array(), rows, coded, arrays, areas.states());
+        arrays.put(Columns.AREA, areas.taken());
+        return new RawTable(spec, lines.taken(), rows, coded, arrays, areas.states());
     }
 }

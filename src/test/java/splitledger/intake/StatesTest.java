@@ -92,8 +92,13 @@ class StatesTest {
         assertThat(
                         table(
                                         "",
-                                        "injection,compound,area,state\nA1,limonene,10,not-detected\n"
-                                                + "A1,linalool,1,\nA2,limonene,1,\nA2,linalool,1,\n")
+                                        """
+                                        injection,compound,area,state
+                                        A1,limonene,10,not-detected
+                                        A1,linalool,1,
+                                        A2,limonene,1,
+                                        A2,linalool,1,
+                                        """)
                                 .texts())
                 .containsExactly(
                         """
