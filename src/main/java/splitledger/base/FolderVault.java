@@ -85,6 +85,10 @@ public final class FolderVault implements Vault {
 
     private Path resolved(String name) throws IOException {
         try {
+            // an absolute name is none of this vault, even where it leads inside
+            if (Path.of(name).isAbsolute() || name.startsWith("/") || name.matches("[A-Za-z]:.*")) {
+                throw new IOException("'" + name + "' is no relative name");
+            }
             return root.resolve(name).normalize();
         } catch (InvalidPathException e) {
             throw new IOException("'" + name + "' is no name of a file here", e);

@@ -9,6 +9,12 @@ import java.util.Optional;
  * swap neighbours).
  */
 public final class Nearest {
+    /** Longer texts are no words, and comparing them would take long. */
+    private static final int LONGEST = 200;
+
+    /** How many known words a hint lists. */
+    private static final int MOST = 50;
+
     private Nearest() {}
 
     /**
@@ -18,7 +24,13 @@ public final class Nearest {
     public static Optional<String> to(String met, Collection<String> known) {
         String best = "";
         int least = Integer.MAX_VALUE;
+        if (met.length() > LONGEST) {
+            return Optional.empty();
+        }
         for (String word : known) {
+            if (word.length() > LONGEST) {
+                continue;
+            }
             final int distance =
                     distance(met.toLowerCase(Locale.ROOT), word.toLowerCase(Locale.ROOT));
             if (distance < least) {
@@ -34,7 +46,12 @@ public final class Nearest {
     public static String hint(String met, Collection<String> known) {
         return to(met, known)
                 .map(word -> "did you mean '" + word + "'?")
-                .orElseGet(() -> known.isEmpty() ? "" : "known here: " + String.join(", ", known));
+                .orElseGet(() -> known.isEmpty() ? "" : listed(known));
+    }
+
+    private static String listed(Collection<String> known) {
+        final String all = "known here: " + String.join(", ", known.stream().limit(MOST).toList());
+        return known.size() > MOST ? all + " and " + (known.size() - MOST) + " more" : all;
     }
 
     private static int distance(String a, String b) {

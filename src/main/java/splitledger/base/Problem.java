@@ -17,23 +17,24 @@ public record Problem(
 
     /**
      * The message as printed: {@code file:row: column 'c': found f, expected e} and the hint on a
-     * line of its own.
+     * line of its own. What comes from a file is shown by {@link Shown}.
      */
     public String text() {
         final StringBuilder b = new StringBuilder();
         if (!file.isEmpty()) {
-            b.append(file);
+            b.append(Shown.text(file));
             if (row > 0) {
                 b.append(':').append(row);
             }
             b.append(": ");
         }
         if (!column.isEmpty()) {
-            b.append('\'').append(column).append("': ");
+            b.append('\'').append(Shown.text(column)).append("': ");
         }
-        b.append("found ").append(found).append(", expected ").append(expected);
+        b.append("found ").append(Shown.text(found));
+        b.append(", expected ").append(Shown.text(expected));
         if (!hint.isEmpty()) {
-            b.append("\n  what to do: ").append(hint);
+            b.append("\n  what to do: ").append(Shown.text(hint));
         }
         return b.toString();
     }

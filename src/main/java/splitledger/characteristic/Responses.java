@@ -127,13 +127,13 @@ public final class Responses {
         final InjectionTable table = study.table();
         final String label = table.label("preparation", row);
         if (table.state(row) != State.MEASURED) {
-            leftOut.add(left(row, table.state(row).code().replace('-', ' ')));
+            leftOut.add(left(row, why(table.state(row))));
         } else if (label.isEmpty() && needsPreparation) {
             leftOut.add(left(row, "its preparation is not stated"));
         } else {
             final double value = value(row);
             if (Double.isNaN(value)) {
-                leftOut.add(left(row, "no area of the internal standard, or no " + per));
+                leftOut.add(left(row, noValue(row)));
             } else {
                 final String preparation = label.isEmpty() ? table.injection(row) : label;
                 used.add(new Response(row, table.injection(row), preparation, value));
@@ -146,10 +146,43 @@ public final class Responses {
         double value = table.area(row);
         if (standard(study).isPresent()) {
             final Integer other = standardRows.get(table.injection(row));
-            final double area = other == null ? Double.NaN : table.area(other);
+            final double area =
+                    other != null && table.state(other) == State.MEASURED
+                            ? table.area(other)
+                            : Double.NaN;
             value = area > 0 ? value / area : Double.NaN;
         }
         return per.isEmpty() ? value : value / table.number(per, row);
+    }
+
+    /**
+     * Why a row in this state gives no response. An area that is not known must not be taken for 0,
+     * and one that is cut off not for what it would have been; leaving such rows out shifts means
+     * up or down and makes scatter small, so that the reader must see it.
+     */
+    private static String why(State state) {
+        return switch (state) {
+            case NOT_DETECTED -> "not detected: its area is not known, and not 0";
+            case BELOW_THRESHOLD ->
+                    "below the integrator's threshold: its area is not known, and not 0; what is"
+                            + " left over is too high on average and scatters too little";
+            case SATURATED -> "saturated: the peak is cut off, its area too small";
+            case ABORTED -> "aborted: the run was broken off";
+            case RE_INJECTED -> "re-injected: another injection takes its place";
+            case ABSENT -> "absent";
+            case MEASURED -> throw new IllegalArgumentException("a measured row gives a response");
+        };
+    }
+
+    private String noValue(int row) {
+        final Integer other = standardRows.get(study.table().injection(row));
+        if (standard(study).isPresent()
+                && other != null
+                && study.table().state(other) != State.MEASURED) {
+            return "its internal standard is "
+                    + study.table().state(other).code().replace('-', ' ');
+        }
+        return "no area of the internal standard, or no " + per;
     }
 
     private Flag left(int row, String why) {

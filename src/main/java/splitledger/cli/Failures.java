@@ -15,6 +15,7 @@ import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 import splitledger.base.Nearest;
 import splitledger.base.ProblemException;
+import splitledger.base.Shown;
 
 /**
  * The one place that turns an exception into words on the error stream and an {@link Exit}. A stack
@@ -26,6 +27,12 @@ final class Failures {
 
     /** What picocli says of it; it has no exception of its own for this case. */
     private static final String MISSING_COMMAND = "Missing required subcommand";
+
+    /** What systems say when there is no room left. */
+    private static final List<String> FULL =
+            List.of("No space left", "File too large", "quota", "not enough space");
+
+    private static final String IN_WORDS = "java.io.IOException: ";
 
     private Failures() {}
 
@@ -97,8 +104,7 @@ final class Failures {
             }
             return Exit.BAD_INPUT;
         }
-        final Throwable inner =
-                problem instanceof UncheckedIOException ? problem.getCause() : problem;
+        final Throwable inner = inner(problem);
         if (inner instanceof IOException io) {
             tell(inWords(io), "", err, form);
             return Exit.BAD_INPUT;
@@ -129,6 +135,29 @@ final class Failures {
                         : PROGRAM + words);
     }
 
+    /**
+     * What a wrapper around a failed read or write holds. A class that could not be set up for want
+     * of room says the cause in its message only, once it is asked for a second time.
+     */
+    private static Throwable inner(Throwable problem) {
+        if (!(problem instanceof UncheckedIOException || problem instanceof LinkageError)) {
+            return problem;
+        }
+        for (Throwable t = problem; t != null; t = t.getCause()) {
+            if (t instanceof IOException) {
+                return t;
+            }
+            final String message = String.valueOf(t.getMessage());
+            final int at = message.lastIndexOf(IN_WORDS);
+            if (t instanceof ExceptionInInitializerError && at >= 0) {
+                return new IOException(
+                        message.substring(at + IN_WORDS.length())
+                                .replaceFirst(" \\[in thread.*", ""));
+            }
+        }
+        return problem;
+    }
+
     private static String unmatched(UnmatchedArgumentException problem, CommandSpec command) {
         final String met = problem.getUnmatched().get(0);
         final List<String> known = new ArrayList<>();
@@ -149,12 +178,17 @@ final class Failures {
 
     /** The messages of the file system are often a bare name: says what is the matter with it. */
     private static String inWords(IOException problem) {
-        final String message = String.valueOf(problem.getMessage());
+        final String message = Shown.text(String.valueOf(problem.getMessage()));
         if (problem instanceof NoSuchFileException) {
             return message + ": there is no such file or folder";
         }
         if (problem instanceof AccessDeniedException) {
             return message + ": it may not be opened (rights, or another program holds it)";
+        }
+        if (FULL.stream().anyMatch(message::contains)) {
+            return message
+                    + ": the disk or what you may use of it is full. Make room there and in the"
+                    + " folder for temporary files, or name another folder with --out";
         }
         if (problem instanceof FileSystemException) {
             return message;

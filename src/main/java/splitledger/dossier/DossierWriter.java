@@ -100,7 +100,7 @@ public final class DossierWriter {
             }
             out.write(MANIFEST, Manifest.of(evaluation, version, aside, out));
             moveInto(aside, absolute);
-        } catch (IOException | RuntimeException e) {
+        } catch (IOException | RuntimeException | Error e) {
             delete(aside);
             removeEmpty(parent, existing);
             throw e;

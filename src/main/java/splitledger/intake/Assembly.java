@@ -7,33 +7,38 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.stream.IntStream;
 import splitledger.base.Problem;
 import splitledger.study.Compounds;
+import splitledger.study.Place;
+import splitledger.study.State;
 
 /**
  * Puts the tables of areas together: one row for each injection and compound of the study, whether
- * a table has it or not.
+ * a table has it or not. Rows of all tables are numbered through ("stacked").
  */
 final class Assembly {
+    private static final int NOWHERE = -1;
+
     private final List<RawTable> tables;
     private final Compounds compounds;
     private final Reading reading;
+    private final int[] firstOf;
     private final int[] tableOf;
-    private final int[] rowOf;
-    private final String[] injections;
-    private final String[] peaks;
     private final int[] injectionOf;
+    private final Set<String> told = new LinkedHashSet<>();
+    private int more;
 
     private Assembly(List<RawTable> tables, Compounds compounds, Reading reading) {
         this.tables = tables;
         this.compounds = compounds;
         this.reading = reading;
-        final int size = tables.stream().mapToInt(RawTable::rows).sum();
+        firstOf = new int[tables.size()];
+        int size = 0;
+        for (int t = 0; t < firstOf.length; t++) {
+            firstOf[t] = size;
+            size = Math.addExact(size, tables.get(t).rows());
+        }
         tableOf = new int[size];
-        rowOf = new int[size];
-        injections = new String[size];
-        peaks = new String[size];
         injectionOf = new int[size];
     }
 
@@ -41,7 +46,7 @@ final class Assembly {
     static Set<String> present(List<RawTable> tables) {
         final Set<String> names = new TreeSet<>();
         for (RawTable table : tables) {
-            names.addAll(Arrays.asList(table.labels(Columns.COMPOUND)));
+            names.addAll(table.labels(Columns.COMPOUND).labels());
         }
         names.remove("");
         return names;
@@ -54,76 +59,30 @@ final class Assembly {
      */
     static Frame of(List<RawTable> tables, Compounds compounds, Reading reading) {
         final Assembly assembly = new Assembly(tables, compounds, reading);
-        final List<String> distinct = assembly.stack();
-        assembly.refuseRepeats();
-        return assembly.frame(distinct);
+        return assembly.frame(assembly.stack());
     }
 
     /** Numbers all rows through; the distinct injections in the order of the files. */
     private List<String> stack() {
+        if (tables.size() == 1) {
+            final Coded only = tables.get(0).labels(Columns.INJECTION);
+            Arrays.setAll(injectionOf, only::code);
+            return only.labels();
+        }
         final Map<String, Integer> codes = new LinkedHashMap<>();
-        int at = 0;
         for (int t = 0; t < tables.size(); t++) {
-            final String[] injection = tables.get(t).labels(Columns.INJECTION);
-            final String[] peak = tables.get(t).labels(Columns.COMPOUND);
-            for (int r = 0; r < injection.length; r++) {
-                tableOf[at] = t;
-                rowOf[at] = r;
-                injections[at] = injection[r];
-                peaks[at] = peak[r];
-                final Integer before = codes.putIfAbsent(injection[r], codes.size());
-                injectionOf[at] = before == null ? codes.size() - 1 : before;
-                at++;
+            final Coded injection = tables.get(t).labels(Columns.INJECTION);
+            final int[] global = new int[injection.labels().size()];
+            for (int c = 0; c < global.length; c++) {
+                final Integer before = codes.putIfAbsent(injection.labels().get(c), codes.size());
+                global[c] = before == null ? codes.size() - 1 : before;
+            }
+            for (int r = 0; r < injection.size(); r++) {
+                tableOf[firstOf[t] + r] = t;
+                injectionOf[firstOf[t] + r] = global[injection.code(r)];
             }
         }
         return List.copyOf(codes.keySet());
-    }
-
-    private void refuseRepeats() {
-        final Set<String> told = new LinkedHashSet<>();
-        int more = 0;
-        for (LabelTables.Repeat repeat : LabelTables.repeats(List.of(injections, peaks))) {
-            final String first = "line " + line(repeat.first()) + " of " + file(repeat.first());
-            if (!told.add(first + file(repeat.second()) + line(repeat.second()))) {
-                continue;
-            }
-            if (told.size() > Reading.LISTED) {
-                more++;
-                continue;
-            }
-            final boolean wide = tables.get(tableOf[repeat.second()]).spec().wide();
-            tell(repeat, first, wide);
-        }
-        if (more > 0) {
-            reading.problem(
-                    new Problem(
-                            tables.get(0).spec().file(),
-                            0,
-                            Columns.INJECTION,
-                            more + " more repeated rows",
-                            "rows as above",
-                            "mend the tables as a whole"));
-        }
-    }
-
-    private void tell(LabelTables.Repeat repeat, String first, boolean wide) {
-        final int row = repeat.second();
-        reading.problem(
-                new Problem(
-                        file(row),
-                        line(row),
-                        Columns.INJECTION,
-                        "injection '"
-                                + injections[row]
-                                + (wide ? "'" : "' with compound '" + peaks[row] + "'")
-                                + " a second time",
-                        wide
-                                ? "one row for each injection"
-                                : "one row for each injection and compound",
-                        "it stands in "
-                                + first
-                                + " already: keep one of them, or give each injection a label of its"
-                                + " own"));
     }
 
     private Frame frame(List<String> distinct) {
@@ -133,13 +92,13 @@ final class Assembly {
                         compounds.all(),
                         tables.stream().map(t -> t.spec().file()).toList());
         final int k = frame.compounds().size();
-        final int[] firstRow = firstRows(distinct.size());
         final int[] source = sources(frame);
+        final int[] firstRow = firstRows(distinct.size());
         for (int i = 0; i < source.length; i++) {
             final int from = source[i] < 0 ? firstRow[i / k] : source[i];
             frame.place(i, tableOf[from], line(from));
             if (source[i] >= 0) {
-                frame.state(i, tables.get(tableOf[from]).state(rowOf[from]));
+                frame.state(i, state(from));
             }
         }
         final Set<String> labels = new TreeSet<>();
@@ -157,7 +116,7 @@ final class Assembly {
 
     private int[] firstRows(int count) {
         final int[] first = new int[count];
-        Arrays.fill(first, -1);
+        Arrays.fill(first, NOWHERE);
         for (int row = 0; row < injectionOf.length; row++) {
             if (first[injectionOf[row]] < 0) {
                 first[injectionOf[row]] = row;
@@ -168,69 +127,149 @@ final class Assembly {
 
     /** The stacked row of each cell of the grid, -1 where no table has one. */
     private int[] sources(Frame frame) {
-        final LabelTables.Match match =
-                LabelTables.match(
-                        List.of(frame.labels(Columns.INJECTION), frame.labels(Columns.COMPOUND)),
-                        List.of(injections, peaks));
-        return IntStream.range(0, frame.size()).map(match::rightOf).toArray();
+        final int k = frame.compounds().size();
+        final int[] source = new int[frame.size()];
+        Arrays.fill(source, NOWHERE);
+        for (int t = 0; t < tables.size(); t++) {
+            final Coded peak = tables.get(t).labels(Columns.COMPOUND);
+            final int[] compound =
+                    peak.labels().stream().mapToInt(frame.compounds()::indexOf).toArray();
+            for (int r = 0; r < peak.size(); r++) {
+                final int row = firstOf[t] + r;
+                if (compound[peak.code(r)] >= 0) {
+                    final int cell = injectionOf[row] * k + compound[peak.code(r)];
+                    source[cell] = source[cell] < 0 ? row : oneOf(source[cell], row);
+                }
+            }
+        }
+        if (more > 0) {
+            reading.problem(
+                    new Problem(
+                            tables.get(0).spec().file(),
+                            0,
+                            Columns.INJECTION,
+                            more + " more repeated rows",
+                            "rows as above",
+                            "mend the tables as a whole"));
+        }
+        return source;
+    }
+
+    /** Of two rows for one cell the one that replaces the other; a problem if neither does. */
+    private int oneOf(int first, int second) {
+        final boolean firstGone = isReplaced(first);
+        if (!firstGone && !isReplaced(second)) {
+            tellRepeat(first, second);
+            return first;
+        }
+        final int gone = firstGone ? first : second;
+        final int stays = firstGone ? second : first;
+        reading.flag(
+                new Place(file(gone), line(gone), ""),
+                "injection " + injection(gone) + ", " + compound(gone),
+                state(gone).code().replace('-', ' ')
+                        + ": line "
+                        + line(stays)
+                        + " of "
+                        + file(stays)
+                        + " takes its place");
+        return stays;
+    }
+
+    private boolean isReplaced(int row) {
+        return state(row) == State.RE_INJECTED || state(row) == State.ABORTED;
+    }
+
+    private void tellRepeat(int first, int second) {
+        final String where = "line " + line(first) + " of " + file(first);
+        if (!told.add(where + file(second) + line(second))) {
+            return;
+        }
+        if (told.size() > Reading.LISTED) {
+            more++;
+            return;
+        }
+        final boolean wide = tables.get(tableOf[second]).spec().wide();
+        final boolean apart = tableOf[first] != tableOf[second];
+        reading.problem(
+                new Problem(
+                        file(second),
+                        line(second),
+                        Columns.INJECTION,
+                        "injection '"
+                                + injection(second)
+                                + (wide ? "'" : "' with compound '" + compound(second) + "'")
+                                + " a second time",
+                        wide
+                                ? "one row for each injection"
+                                : "one row for each injection and compound",
+                        "it stands in "
+                                + where
+                                + " already: keep one of them, or give each injection a label of its"
+                                + " own"
+                                + (apart ? " (prefix: TEXT at one of the tables does that)" : "")));
     }
 
     private void fillLabels(Frame frame, String name, int[] source) {
-        final String[] stacked = new String[injections.length];
-        for (int row = 0; row < stacked.length; row++) {
-            final String[] column = tables.get(tableOf[row]).labels().get(name);
-            stacked[row] = column == null ? "" : column[rowOf[row]];
+        final Frame.Column into = frame.labels(name);
+        final int[] stacked = new int[tableOf.length];
+        for (int t = 0; t < tables.size(); t++) {
+            final Coded column = tables.get(t).labels().get(name);
+            if (column != null) {
+                final int[] codes = into.codes(column);
+                for (int r = 0; r < column.size(); r++) {
+                    stacked[firstOf[t] + r] = codes[column.code(r)];
+                }
+            }
         }
-        final String[] common =
-                Columns.OF_PEAK.contains(name) ? new String[0] : common(frame, stacked);
-        final String[] into = frame.labels(name);
+        final boolean ofPeak = Columns.OF_PEAK.contains(name);
+        final int[] common = ofPeak ? new int[0] : common(frame, stacked);
         final int k = frame.compounds().size();
         for (int i = 0; i < source.length; i++) {
             if (source[i] >= 0) {
-                into[i] = stacked[source[i]];
-            } else if (common.length > 0) {
-                into[i] = common[i / k];
+                into.put(i, stacked[source[i]]);
+            } else if (!ofPeak) {
+                into.put(i, common[i / k]);
             }
         }
     }
 
     private void fillNumbers(Frame frame, String name, int[] source) {
-        final double[] stacked =
-                IntStream.range(0, injections.length)
-                        .mapToDouble(
-                                row -> {
-                                    final double[] column =
-                                            tables.get(tableOf[row]).numbers().get(name);
-                                    return column == null ? Double.NaN : column[rowOf[row]];
-                                })
-                        .toArray();
-        final double[] common =
-                Columns.OF_PEAK.contains(name) ? new double[0] : common(frame, stacked);
+        final double[] stacked = new double[tableOf.length];
+        for (int t = 0; t < tables.size(); t++) {
+            final double[] column = tables.get(t).numbers().get(name);
+            final int rows = tables.get(t).rows();
+            if (column == null) {
+                Arrays.fill(stacked, firstOf[t], firstOf[t] + rows, Double.NaN);
+            } else {
+                System.arraycopy(column, 0, stacked, firstOf[t], rows);
+            }
+        }
+        final boolean ofPeak = Columns.OF_PEAK.contains(name);
+        final double[] common = ofPeak ? new double[0] : common(frame, stacked);
         final double[] into = frame.numbers(name);
         final int k = frame.compounds().size();
         for (int i = 0; i < source.length; i++) {
             if (source[i] >= 0) {
                 into[i] = stacked[source[i]];
-            } else if (common.length > 0) {
+            } else if (!ofPeak) {
                 into[i] = common[i / k];
             }
         }
     }
 
-    /** The label that all rows of an injection share; empty where they differ. */
-    private String[] common(Frame frame, String[] stacked) {
-        final String[] common = new String[frame.injections().size()];
+    /** The code that all rows of an injection share; that of the empty label where they differ. */
+    private int[] common(Frame frame, int[] stacked) {
+        final int[] common = new int[frame.injections().size()];
         final boolean[] differs = new boolean[common.length];
-        Arrays.fill(common, "");
-        final boolean[] seen = new boolean[common.length];
+        Arrays.fill(common, NOWHERE);
         for (int row = 0; row < stacked.length; row++) {
             final int i = injectionOf[row];
-            differs[i] |= seen[i] && !common[i].equals(stacked[row]);
+            differs[i] |= common[i] != NOWHERE && common[i] != stacked[row];
             common[i] = stacked[row];
-            seen[i] = true;
         }
         for (int i = 0; i < common.length; i++) {
-            common[i] = differs[i] ? "" : common[i];
+            common[i] = differs[i] ? 0 : common[i];
         }
         return common;
     }
@@ -258,6 +297,18 @@ final class Assembly {
     }
 
     private int line(int row) {
-        return tables.get(tableOf[row]).line(rowOf[row]);
+        return tables.get(tableOf[row]).line(row - firstOf[tableOf[row]]);
+    }
+
+    private State state(int row) {
+        return tables.get(tableOf[row]).state(row - firstOf[tableOf[row]]);
+    }
+
+    private String injection(int row) {
+        return tables.get(tableOf[row]).labels(Columns.INJECTION).at(row - firstOf[tableOf[row]]);
+    }
+
+    private String compound(int row) {
+        return tables.get(tableOf[row]).labels(Columns.COMPOUND).at(row - firstOf[tableOf[row]]);
     }
 }

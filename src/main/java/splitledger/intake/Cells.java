@@ -17,6 +17,16 @@ final class Cells {
         };
     }
 
+    /** The same of the characters between two positions. */
+    static boolean isNothing(char[] text, int from, int to) {
+        final int length = to - from;
+        if (length == 0) {
+            return true;
+        }
+        final boolean digit = text[from] >= '0' && text[from] <= '9';
+        return !digit && length <= 4 && isNothing(new String(text, from, length));
+    }
+
     /**
      * The number of a stripped cell: sign, digits, a dot, digits, an exponent, and nothing else.
      *
@@ -32,6 +42,9 @@ final class Cells {
 
     /** Whether a text has the form of a number. */
     static boolean isNumber(String text) {
+        if (text.length() > Limits.NUMBER_CHARS) {
+            return false;
+        }
         int at = sign(text, 0);
         final int whole = digits(text, at);
         int count = whole - at;

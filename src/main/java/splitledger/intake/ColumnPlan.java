@@ -5,8 +5,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import splitledger.base.Nearest;
 import splitledger.base.Problem;
+import splitledger.base.Shown;
 import splitledger.study.Place;
 
 /** What each column of one file becomes, decided on its header. */
@@ -17,6 +20,8 @@ final class ColumnPlan {
         NUMBER,
         /** Areas: the column {@code area} of a long table, a compound's column of a wide one. */
         PEAK,
+        /** What is the matter with the row. */
+        STATE,
         /** Not wanted. */
         ASIDE
     }
@@ -27,12 +32,18 @@ final class ColumnPlan {
      * @param index from 0
      * @param heading as it stands in the file
      * @param name canonical or user's name
+     * @param conversion of its numbers
      */
-    record Column(int index, String heading, String name, Kind kind) {}
+    record Column(int index, String heading, String name, Kind kind, Units.Conversion conversion) {}
+
+    /** A heading with its unit behind it, such as {@code amount [mg/L]} or {@code area (pA*s)}. */
+    private static final Pattern WITH_UNIT =
+            Pattern.compile("(.*?)\\s*(?:\\[([^\\[\\]]{1,40})\\]|\\(([^()]{1,40})\\))");
 
     private final TableSpec spec;
     private final Candidates candidates;
     private final Wanted wanted;
+    private final UnitTargets units;
     private final Reading reading;
     private final int line;
     private final List<String> headings;
@@ -43,12 +54,14 @@ final class ColumnPlan {
             TableSpec spec,
             Candidates candidates,
             Wanted wanted,
+            UnitTargets units,
             Reading reading,
             int line,
             List<String> headings) {
         this.spec = spec;
         this.candidates = candidates;
         this.wanted = wanted;
+        this.units = units;
         this.reading = reading;
         this.line = line;
         this.headings = headings;
@@ -63,17 +76,20 @@ final class ColumnPlan {
             TableSpec spec,
             Candidates candidates,
             Wanted wanted,
+            UnitTargets units,
             Reading reading,
             int line,
             List<String> headings) {
         final ColumnPlan plan =
-                new ColumnPlan(spec, candidates, wanted, reading, line, List.copyOf(headings));
+                new ColumnPlan(
+                        spec, candidates, wanted, units, reading, line, List.copyOf(headings));
         final int before = reading.problems();
         plan.refuseRepeats();
         plan.refuseUnknownMappings();
         plan.assign();
         plan.require();
         plan.refuseForeign();
+        plan.refuseForeignUnits();
         if (spec.wide()) {
             plan.requireCompounds();
         }
@@ -84,12 +100,13 @@ final class ColumnPlan {
         for (int i = 0; i < headings.size(); i++) {
             final String heading = headings.get(i);
             final int first = headings.indexOf(heading);
-            if (heading.isEmpty()) {
-                reading.flag(
-                        new Place(spec.file(), line, ""),
-                        "column " + (i + 1),
-                        "has no heading and is left out");
-            } else if (first < i) {
+            if (!Shown.isHarmless(heading)) {
+                problem(
+                        heading,
+                        "a control character in the heading of column " + (i + 1),
+                        "plain text",
+                        "take it out");
+            } else if (!heading.isEmpty() && first < i) {
                 problem(
                         heading,
                         "the heading '"
@@ -124,11 +141,96 @@ final class ColumnPlan {
             for (Map.Entry<String, TableSpec.Heading> e : spec.mapped().entrySet()) {
                 if (e.getValue().text().equals(heading)) {
                     mapped = true;
-                    add(new Column(i, heading, e.getKey(), kind(e.getKey(), true)));
+                    add(column(i, e.getKey(), true));
                 }
             }
             if (!mapped && !heading.isEmpty()) {
-                add(new Column(i, heading, heading, kind(heading, false)));
+                add(column(i, bare(heading), false));
+            }
+        }
+    }
+
+    private Column column(int index, String name, boolean mapped) {
+        final String heading = headings.get(index);
+        final Kind kind = kind(name, mapped);
+        final Units.Conversion conversion =
+                kind == Kind.NUMBER || kind == Kind.PEAK
+                        ? conversion(heading, kind == Kind.PEAK ? Columns.AREA : name)
+                        : Units.Conversion.NONE;
+        return new Column(index, heading, name, kind, conversion);
+    }
+
+    private Units.Conversion conversion(String heading, String name) {
+        final TableSpec.Heading stated = spec.meaning().units().get(name);
+        final Place own = new Place(spec.file(), line, heading);
+        final boolean ofCompound = spec.wide() && candidates.possible().contains(heading);
+        final String inHeading = ofCompound ? "" : unitOf(heading);
+        if (stated == null) {
+            return units.conversion(name, inHeading, own);
+        }
+        if (!inHeading.isEmpty() && !inHeading.equals(stated.text())) {
+            reading.problem(
+                    stated.place(),
+                    "the unit '" + stated.text() + "' where the heading says '" + inHeading + "'",
+                    "one unit for a column",
+                    "take one of them out");
+        }
+        return units.conversion(name, stated.text(), own);
+    }
+
+    /** The unit that a heading says; empty if it says none that is known. */
+    private static String unitOf(String heading) {
+        final Matcher matcher = WITH_UNIT.matcher(heading);
+        if (!matcher.matches()) {
+            return "";
+        }
+        final String unit = matcher.group(2) == null ? matcher.group(3) : matcher.group(2);
+        return Units.of(unit).isPresent() ? unit.strip() : "";
+    }
+
+    /** A heading without its unit, if without it is a name for numbers; else as it stands. */
+    static String bare(String heading) {
+        final Matcher matcher = WITH_UNIT.matcher(heading);
+        final boolean hasUnit = !unitOf(heading).isEmpty();
+        return hasUnit && matcher.matches() && Columns.NUMBERS.contains(matcher.group(1))
+                ? matcher.group(1)
+                : heading;
+    }
+
+    private void refuseForeignUnits() {
+        spec.meaning()
+                .units()
+                .forEach(
+                        (name, unit) -> {
+                            final boolean there =
+                                    byName.containsKey(name)
+                                            || (spec.wide() && name.equals(Columns.AREA));
+                            if (!there) {
+                                reading.problem(
+                                        unit.place(),
+                                        "a unit for '"
+                                                + name
+                                                + "', which "
+                                                + spec.file()
+                                                + " lacks",
+                                        "a column of numbers of that table",
+                                        Nearest.hint(name, byName.keySet()));
+                            } else if (byName.containsKey(name)
+                                    && byName.get(name).kind() == Kind.LABEL) {
+                                reading.problem(
+                                        unit.place(),
+                                        "a unit for '" + name + "', a column of labels",
+                                        "a column of numbers",
+                                        "take it out");
+                            }
+                        });
+        for (String name : spec.export().set().keySet()) {
+            if (byName.containsKey(name)) {
+                problem(
+                        byName.get(name).heading(),
+                        "a column '" + name + "' beside set: {" + name + ": ...}",
+                        "one source for a column",
+                        "take it out of set, or map the column to another name");
             }
         }
     }
@@ -161,6 +263,9 @@ final class ColumnPlan {
         if (!spec.wide() && spec.hasAreas() && name.equals(Columns.AREA)) {
             return Kind.PEAK;
         }
+        if (name.equals(Columns.STATE) && spec.hasAreas()) {
+            return Kind.STATE;
+        }
         final boolean kept =
                 !spec.wide()
                         || mapped
@@ -174,15 +279,7 @@ final class ColumnPlan {
     }
 
     private void require() {
-        final List<String> required = new ArrayList<>(spec.joinsOn());
-        if (spec.hasAreas()) {
-            required.add(Columns.INJECTION);
-            if (!spec.wide()) {
-                required.add(Columns.COMPOUND);
-                required.add(Columns.AREA);
-            }
-        }
-        for (String name : required) {
+        for (String name : spec.required()) {
             if (!byName.containsKey(name) && !spec.mapped().containsKey(name)) {
                 final String mapping =
                         Nearest.to(name, headings)

@@ -10,12 +10,19 @@ final class Columns {
     static final String ORDER = "order";
     static final String PREPARATION = "preparation";
     static final String SPLIT_RATIO = "split_ratio";
+    static final String AMOUNT = "amount";
+    static final String ACQUIRED = "acquired";
+    static final String DAY = "day";
+    static final String BATCH = "batch";
+
+    /** What is the matter with a row or its area; see {@link splitledger.study.State}. */
+    static final String STATE = "state";
 
     /** Columns that hold numbers. */
     static final List<String> NUMBERS =
             List.of(
                     ORDER,
-                    "amount",
+                    AMOUNT,
                     "amount_u",
                     SPLIT_RATIO,
                     "split_flow",
@@ -33,15 +40,15 @@ final class Columns {
                     INJECTION,
                     COMPOUND,
                     "series",
-                    "acquired",
+                    ACQUIRED,
                     PREPARATION,
                     "vial",
                     "level",
-                    "day",
+                    DAY,
                     "analyst",
                     "instrument",
                     "liner",
-                    "batch",
+                    BATCH,
                     "matrix",
                     "occasion",
                     "integration");
@@ -50,7 +57,7 @@ final class Columns {
     static final List<String> OF_PEAK =
             List.of(
                     AREA,
-                    "amount",
+                    AMOUNT,
                     "amount_u",
                     "height",
                     "noise",
@@ -62,6 +69,6 @@ final class Columns {
 
     /** Whether a name is one of the canonical ones. */
     static boolean isCanonical(String name) {
-        return NUMBERS.contains(name) || LABELS.contains(name);
+        return NUMBERS.contains(name) || LABELS.contains(name) || name.equals(STATE);
     }
 }

@@ -1,16 +1,17 @@
 package splitledger.intake;
 
-import de.siegmar.fastcsv.reader.CsvRecord;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import splitledger.base.Nearest;
 import splitledger.base.Problem;
+import splitledger.base.Shown;
 import splitledger.study.Compounds.Compound;
 
 /** Rows of the compound table: {@code name}, {@code boiling_point} (degC), {@code source}. */
-final class CompoundRows implements CsvFile.Rows {
+final class CompoundRows implements TableFile.Rows {
     private static final String NAME = "name";
     private static final String BOILING_POINT = "boiling_point";
     private static final String SOURCE = "source";
@@ -19,6 +20,7 @@ final class CompoundRows implements CsvFile.Rows {
     private final Reading reading;
     private final Map<String, Compound> compounds = new LinkedHashMap<>();
     private final Map<String, Integer> lines = new LinkedHashMap<>();
+    private NumberStyle style = NumberStyle.DOT;
     private int name;
     private int boilingPoint;
     private int source;
@@ -31,6 +33,18 @@ final class CompoundRows implements CsvFile.Rows {
     /** The compounds by name, in order of the file. */
     Map<String, Compound> compounds() {
         return compounds;
+    }
+
+    @Override
+    public Collection<String> required() {
+        return List.of(NAME, BOILING_POINT, SOURCE);
+    }
+
+    @Override
+    public String look(List<List<String>> cells, boolean plain) {
+        final List<String> sample = cells.stream().map(row -> row.get(boilingPoint)).toList();
+        style = NumberStyles.of(sample, TableFormat.UNSTATED, plain);
+        return plain && style.equals(NumberStyle.DOT) ? "" : style.words();
     }
 
     @Override
@@ -55,8 +69,8 @@ final class CompoundRows implements CsvFile.Rows {
     }
 
     @Override
-    public void row(int line, CsvRecord cells) {
-        final String compound = cells.getField(name).strip();
+    public void row(int line, RowCells cells) {
+        final String compound = cells.text(name);
         if (compound.isEmpty()) {
             reading.problem(
                     new Problem(
@@ -66,6 +80,17 @@ final class CompoundRows implements CsvFile.Rows {
                             "an empty cell",
                             "the name of a compound",
                             "fill it in"));
+            return;
+        }
+        if (!Shown.isHarmless(compound + cells.text(source))) {
+            reading.problem(
+                    new Problem(
+                            file,
+                            line,
+                            NAME,
+                            "a control character in '" + compound + "' or its source",
+                            "plain text",
+                            "take it out"));
             return;
         }
         final Integer before = lines.putIfAbsent(compound, line);
@@ -80,17 +105,15 @@ final class CompoundRows implements CsvFile.Rows {
                             "it stands in line " + before + " already: keep one of them"));
             return;
         }
-        compounds.put(
-                compound,
-                new Compound(compound, celsius(line, cells), cells.getField(source).strip()));
+        compounds.put(compound, new Compound(compound, celsius(line, cells), cells.text(source)));
     }
 
-    private OptionalDouble celsius(int line, CsvRecord cells) {
-        final String cell = cells.getField(boilingPoint).strip();
+    private OptionalDouble celsius(int line, RowCells cells) {
+        final String cell = cells.text(boilingPoint);
         if (Cells.isNothing(cell)) {
             return OptionalDouble.empty();
         }
-        final double value = Cells.number(cell);
+        final double value = cells.isTyped(boilingPoint) ? Cells.number(cell) : style.number(cell);
         if (Double.isNaN(value)) {
             reading.problem(
                     new Problem(

@@ -160,7 +160,14 @@ final class CompoundsReader {
             return Map.of();
         }
         final CompoundRows rows = new CompoundRows(written.get(), reading);
-        CsvFile.read(folder, "compounds", name.get(), written.get(), reading, rows);
+        TableFile.read(
+                folder,
+                "compounds",
+                name.get(),
+                written.get(),
+                TableFormat.UNSTATED,
+                reading,
+                rows);
         return rows.compounds();
     }
 }

@@ -1,192 +1,151 @@
 package splitledger.intake;
 
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.CsvRecord;
 import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
-import java.io.OutputStream;
-import java.io.PushbackInputStream;
+import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.nio.charset.CharacterCodingException;
-import java.security.DigestInputStream;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import java.nio.charset.Charset;
+import java.nio.charset.CodingErrorAction;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import splitledger.base.Problem;
-import splitledger.study.InputFile;
 
 /**
- * One CSV file (RFC 4180: commas, double quotes; UTF-8 with or without byte order mark, LF or CRLF)
- * streamed row by row with the line of each row. Rows as wide as the header pass on; others are
- * problems.
+ * One text table (RFC 4180 but for the character between cells and the encoding; CR, LF or CRLF)
+ * streamed row by row with the line of each row.
  */
 final class CsvFile {
     private static final Pattern LINE = Pattern.compile("\\(record starting at line (\\d+)\\)");
+    private static final char MARK = '\ufeff';
 
-    /** Who takes the rows. */
-    interface Rows {
-        /**
-         * Takes the header.
-         *
-         * @param headings stripped of blanks at their ends
-         * @return whether rows are wanted
-         */
-        boolean header(int line, List<String> headings);
+    private final RowTaker taker;
+    private final List<String> found = new ArrayList<>();
+    private int offset;
 
-        /** Takes one row, as wide as the header. */
-        void row(int line, CsvRecord cells);
+    private CsvFile(RowTaker taker) {
+        this.taker = taker;
     }
 
-    private final String written;
-    private final Reading reading;
-    private final Rows rows;
-    private int width;
-    private int lastLine;
-    private int problems;
-    private boolean wanted;
-    private boolean filled;
-
-    private CsvFile(String written, Reading reading, Rows rows) {
-        this.written = written;
-        this.reading = reading;
-        this.rows = rows;
-    }
-
-    /**
-     * Reads a file and records it with its digest.
-     *
-     * @param folder where it is opened
-     * @param name its name in the vault
-     * @param written its name in the protocol
-     * @return whether every row could be passed on
-     * @throws IOException if it cannot be read at all
-     */
+    /** Reads a table; see {@link TableFile#read}. */
     static boolean read(
-            InputFolder folder,
-            String role,
-            String name,
+            InputStream bytes,
+            Encoding encoding,
+            boolean packed,
             String written,
+            TableFormat stated,
             Reading reading,
-            Rows rows)
+            TableFile.Rows rows)
             throws IOException {
-        final CsvFile file = new CsvFile(written, reading, rows);
-        final MessageDigest digest = digest();
-        try (PushbackInputStream bytes =
-                new PushbackInputStream(
-                        new DigestInputStream(folder.open(name), digest), Utf8.MARK_LENGTH)) {
-            file.read(bytes);
-            bytes.transferTo(OutputStream.nullOutputStream());
-        } catch (CharacterCodingException e) {
-            try (InputStream again = folder.open(name)) {
-                file.problem(
-                        Utf8.firstBadLine(again),
-                        "characters that are not UTF-8",
-                        "a file in UTF-8",
-                        "export or save the table as CSV UTF-8");
-            }
+        final CsvFile file = new CsvFile(new RowTaker(written, reading, rows));
+        final Optional<Charset> charset = stated.encoding().or(encoding::charset);
+        if (charset.isEmpty()) {
+            file.taker.problem(
+                    encoding.badLine(),
+                    "a file that is no text, or of an unknown encoding",
+                    "text in UTF-8, UTF-16 or Windows-1252, or a workbook of the form .xlsx",
+                    "export or save the table as CSV UTF-8");
+            return false;
         }
-        reading.input(
-                new InputFile(role, name, written, HexFormat.of().formatHex(digest.digest())));
-        return file.problems == 0 && file.wanted;
+        if (packed) {
+            file.found.add("packed with gzip");
+        }
+        file.found.add(stated.encoding().isPresent() ? charset.get().name() : encoding.words());
+        try {
+            file.read(bytes, charset.get(), stated);
+        } catch (CharacterCodingException e) {
+            file.taker.problem(
+                    Math.max(encoding.badLine(), file.taker.lastLine()),
+                    "characters that are not " + charset.get().name(),
+                    "a file in " + charset.get().name(),
+                    "change or take out encoding at this table, or save the table as CSV UTF-8");
+        }
+        return file.taker.isWhole();
     }
 
-    private void read(PushbackInputStream bytes) throws IOException {
-        if (!Utf8.skipMark(bytes)) {
-            problem(
-                    1,
-                    "a file in UTF-16",
-                    "a file in UTF-8",
-                    "export or save the table as CSV UTF-8");
+    private void read(InputStream bytes, Charset charset, TableFormat stated) throws IOException {
+        final Reader text =
+                new BufferedReader(
+                        new InputStreamReader(
+                                bytes,
+                                charset.newDecoder()
+                                        .onMalformedInput(CodingErrorAction.REPORT)
+                                        .onUnmappableCharacter(CodingErrorAction.REPORT)),
+                        1 << 16);
+        final char[] buffer = new char[Limits.HEAD_CHARS];
+        final int length = fill(text, buffer);
+        final int start = length > 0 && buffer[0] == MARK ? 1 : 0;
+        final String head = new String(buffer, start, length - start);
+        final Optional<HeaderFinder.Found> header =
+                HeaderFinder.find(head, taker.required(), stated);
+        if (header.isEmpty()) {
+            taker.noHeader(stated);
             return;
         }
-        final InputStreamReader text = new InputStreamReader(bytes, Utf8.strict());
-        final CsvReader<CsvRecord> csv =
+        tell(header.get());
+        offset = header.get().line() - 1;
+        final int skipped = start + header.get().offset();
+        parse(new HeadReader(buffer, skipped, length, text), header.get().delimiter());
+    }
+
+    private void tell(HeaderFinder.Found header) {
+        found.add(
+                switch (header.delimiter()) {
+                    case '\t' -> "tabs between cells";
+                    default -> "'" + header.delimiter() + "' between cells";
+                });
+        found.add("headings in line " + header.line());
+        taker.begin(found, header.delimiter() == ',');
+    }
+
+    private void parse(Reader text, char delimiter) throws IOException {
+        final Handler handler = new Handler();
+        try (CsvReader<RowCells> csv =
                 CsvReader.builder()
+                        .fieldSeparator(delimiter)
+                        .allowUnclosedQuote(false)
                         .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
                         .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
-                        .allowUnclosedQuote(false)
-                        .ofCsvRecord(text);
-        try {
-            csv.forEach(this::take);
-            checkFilled();
+                        .maxBufferSize(Limits.ROW_CHARS)
+                        .build(handler, text)) {
+            for (RowCells cells : csv) {
+                taker.begin(cells.line());
+                taker.take(cells);
+            }
+            taker.end();
         } catch (CsvParseException e) {
-            tellQuote(e);
+            if (e.getCause() instanceof RowCells.TooLargeException) {
+                taker.tooLarge(handler.cells.line());
+            } else if (e.getCause() instanceof UncheckedIOException io) {
+                throw io.getCause();
+            } else {
+                tellQuote(e, handler.cells.line());
+            }
+        } catch (RowCells.TooLargeException e) {
+            taker.tooLarge(handler.cells.line());
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
     }
 
-    private void take(CsvRecord cells) {
-        final int line = (int) cells.getStartingLineNumber();
-        lastLine = line;
-        if (width == 0) {
-            header(line, cells);
-            return;
-        }
-        if (!wanted || isBlank(cells)) {
-            return;
-        }
-        filled = true;
-        if (cells.getFieldCount() != width) {
-            problem(
-                    line,
-                    cells.getFieldCount() + " cells",
-                    width + " cells, as in the header",
-                    "add or remove commas; a text that holds a comma needs quotes around it");
-            return;
-        }
-        rows.row(line, cells);
-    }
-
-    private void header(int line, CsvRecord cells) {
-        width = cells.getFieldCount();
-        final List<String> headings = cells.getFields().stream().map(String::strip).toList();
-        final String only = headings.get(0);
-        if (width == 1 && (only.indexOf(';') >= 0 || only.indexOf('\t') >= 0)) {
-            problem(
-                    line,
-                    "a header without commas: '" + only.replace('\t', ' ') + "'",
-                    "headings with commas between them",
-                    "export the table with commas between cells and dots as decimal marks");
-            return;
-        }
-        wanted = rows.header(line, headings);
-    }
-
-    /** A row of empty cells, as spreadsheets leave them behind a table. */
-    private static boolean isBlank(CsvRecord cells) {
-        for (int i = 0; i < cells.getFieldCount(); i++) {
-            if (!cells.getField(i).isBlank()) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    private void checkFilled() {
-        if (width == 0) {
-            problem(0, "an empty file", "a header and rows", "export the table again");
-        } else if (wanted && !filled) {
-            problem(
-                    lastLine,
-                    "a header without rows",
-                    "a header and rows",
-                    "export the table again");
-        }
-    }
-
-    private void tellQuote(CsvParseException e) {
+    private void tellQuote(CsvParseException e, int last) {
         final String message = String.valueOf(e.getMessage());
+        if (message.contains("exceed") || message.contains("limit")) {
+            taker.tooLarge(last);
+            return;
+        }
         final Matcher matcher = LINE.matcher(message);
-        final int line = matcher.find() ? Integer.parseInt(matcher.group(1)) : lastLine + 1;
+        final int line = matcher.find() ? Integer.parseInt(matcher.group(1)) + offset : last;
         final boolean unclosed = message.startsWith("Unclosed");
-        problem(
+        taker.problem(
                 line,
                 unclosed
                         ? "a quote that is not closed"
@@ -195,22 +154,67 @@ final class CsvFile {
                 "close the quote; a quote inside a quoted cell is written twice");
     }
 
-    private void problem(int line, String found, String expected, String hint) {
-        problems++;
-        if (problems <= Reading.LISTED) {
-            reading.problem(new Problem(written, line, "", found, expected, hint));
-        } else if (problems == Reading.LISTED + 1) {
-            reading.problem(
-                    new Problem(
-                            written, line, "", "more of the like from here on", expected, hint));
+    private static int fill(Reader text, char[] buffer) throws IOException {
+        int length = 0;
+        while (length < buffer.length) {
+            final int n = text.read(buffer, length, buffer.length - length);
+            if (n < 0) {
+                break;
+            }
+            length += n;
+        }
+        return length;
+    }
+
+    /** Copies the characters of each row into one object. */
+    private final class Handler extends AbstractBaseCsvCallbackHandler<RowCells> {
+        private final RowCells cells = new RowCells();
+
+        @Override
+        protected void handleBegin(long startingLine) {
+            cells.clear();
+            cells.line((int) startingLine + offset);
+        }
+
+        @Override
+        protected void handleField(int index, char[] text, int from, int length, boolean quoted) {
+            cells.add(text, from, length);
+        }
+
+        @Override
+        protected RowCells buildRecord() {
+            return cells;
         }
     }
 
-    private static MessageDigest digest() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
+    /** The rest of the head, then the rest of the file. */
+    private static final class HeadReader extends Reader {
+        private final char[] head;
+        private final int end;
+        private final Reader rest;
+        private int at;
+
+        HeadReader(char[] head, int from, int to, Reader rest) {
+            this.head = head;
+            at = from;
+            end = to;
+            this.rest = rest;
+        }
+
+        @Override
+        public int read(char[] into, int offset, int length) throws IOException {
+            if (at == end) {
+                return rest.read(into, offset, length);
+            }
+            final int n = Math.min(length, end - at);
+            System.arraycopy(head, at, into, offset, n);
+            at += n;
+            return n;
+        }
+
+        @Override
+        public void close() {
+            // whoever opened the file closes it: its digest needs what follows
         }
     }
 }

@@ -2,7 +2,7 @@ package splitledger.intake;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
@@ -22,34 +22,100 @@ import splitledger.study.State;
 final class Frame {
     private final List<String> injections;
     private final List<String> compounds;
-    private final SortedMap<String, String[]> labels = new TreeMap<>();
+    private final SortedMap<String, Column> labels = new TreeMap<>();
     private final SortedMap<String, double[]> numbers = new TreeMap<>();
-    private final State[] states;
+    private final byte[] states;
     private final List<String> fileNames;
     private final int[] files;
     private final int[] lines;
+
+    /** A label column that is being filled; code 0 is the empty label. */
+    static final class Column {
+        private final int[] codes;
+        private final List<String> labels = new ArrayList<>(List.of(""));
+        private final Map<String, Integer> known = new HashMap<>();
+
+        private Column(int size) {
+            codes = new int[size];
+        }
+
+        /** The code of a label. */
+        int code(String label) {
+            for (int code = known.size(); code < labels.size(); code++) {
+                known.put(labels.get(code), code);
+            }
+            final Integer before = known.putIfAbsent(label, labels.size());
+            if (before == null) {
+                labels.add(label);
+                return labels.size() - 1;
+            }
+            return before;
+        }
+
+        /** The codes of the labels of another column, by its own codes. */
+        int[] codes(Coded other) {
+            return codes(other.labels());
+        }
+
+        /** The codes of different labels. */
+        int[] codes(List<String> different) {
+            if (labels.size() > 1) {
+                return different.stream().mapToInt(this::code).toArray();
+            }
+            final int[] of = new int[different.size()];
+            for (int i = 0; i < of.length; i++) {
+                if (!different.get(i).isEmpty()) {
+                    of[i] = labels.size();
+                    labels.add(different.get(i));
+                }
+            }
+            return of;
+        }
+
+        void put(int row, int code) {
+            codes[row] = code;
+        }
+
+        int code(int row) {
+            return codes[row];
+        }
+
+        /** How many different labels, the empty one too. */
+        int distinct() {
+            return labels.size();
+        }
+
+        String label(int code) {
+            return labels.get(code);
+        }
+
+        String at(int row) {
+            return labels.get(codes[row]);
+        }
+    }
 
     /** A frame without columns; every area is absent, every place unknown. */
     Frame(List<String> injections, List<String> compounds, List<String> fileNames) {
         this.injections = List.copyOf(injections);
         this.compounds = List.copyOf(compounds);
         this.fileNames = List.copyOf(fileNames);
-        final int size = injections.size() * compounds.size();
-        states = new State[size];
-        Arrays.fill(states, State.ABSENT);
+        final int k = compounds.size();
+        if ((long) injections.size() * k > Limits.GRID) {
+            throw new RowCells.TooLargeException();
+        }
+        final int size = injections.size() * k;
+        states = new byte[size];
+        Arrays.fill(states, State.ABSENT.index());
         files = new int[size];
         lines = new int[size];
-        final int k = compounds.size();
-        labels.put(
-                Columns.INJECTION,
-                IntStream.range(0, size)
-                        .mapToObj(i -> this.injections.get(i / k))
-                        .toArray(String[]::new));
-        labels.put(
-                Columns.COMPOUND,
-                IntStream.range(0, size)
-                        .mapToObj(i -> this.compounds.get(i % k))
-                        .toArray(String[]::new));
+        final Column injection = labels(Columns.INJECTION);
+        final Column compound = labels(Columns.COMPOUND);
+        final int[] ofInjection = injection.codes(this.injections);
+        final int[] ofCompound = compound.codes(this.compounds);
+        for (int i = 0; i < size; i++) {
+            injection.put(i, ofInjection[i / k]);
+            compound.put(i, ofCompound[i % k]);
+        }
         numbers.put(Columns.AREA, filled(size));
     }
 
@@ -65,11 +131,6 @@ final class Frame {
         return compounds;
     }
 
-    /** The name of the file of a row. */
-    String file(int row) {
-        return fileNames.get(files[row]);
-    }
-
     boolean has(String column) {
         return labels.containsKey(column) || numbers.containsKey(column);
     }
@@ -81,14 +142,8 @@ final class Frame {
     }
 
     /** A label column, made empty if it is not there yet. */
-    String[] labels(String name) {
-        return labels.computeIfAbsent(
-                name,
-                n -> {
-                    final String[] empty = new String[size()];
-                    Arrays.fill(empty, "");
-                    return empty;
-                });
+    Column labels(String name) {
+        return labels.computeIfAbsent(name, n -> new Column(size()));
     }
 
     /** A number column, made empty if it is not there yet. */
@@ -97,12 +152,25 @@ final class Frame {
     }
 
     void state(int row, State state) {
-        states[row] = state;
+        states[row] = state.index();
+    }
+
+    State state(int row) {
+        return State.of(states[row]);
     }
 
     void place(int row, int file, int line) {
         files[row] = file;
         lines[row] = line;
+    }
+
+    /** Gives every injection a preparation of its own. */
+    void eachInjectionPrepared() {
+        final Column from = labels(Columns.INJECTION);
+        final Column into = labels(Columns.PREPARATION);
+        for (int i = 0; i < size(); i++) {
+            into.put(i, into.code(from.at(i)));
+        }
     }
 
     /**
@@ -113,20 +181,30 @@ final class Frame {
         final int[] rows = inRunOrder().filter(kept).toArray();
         final InjectionTable.Builder builder = InjectionTable.ofSize(rows.length);
         labels.forEach((name, column) -> builder.labels(name, encoded(column, rows)));
-        numbers.forEach(
-                (name, column) ->
-                        builder.numbers(
-                                name,
-                                Doubles.of(
-                                        Arrays.stream(rows)
-                                                .mapToDouble(r -> column[r])
-                                                .toArray())));
-        return builder.states(Arrays.stream(rows).mapToObj(r -> states[r]).toList())
-                .places(
-                        fileNames,
-                        InjectionTable.Codes.of(Arrays.stream(rows).map(r -> files[r]).toArray()),
-                        InjectionTable.Codes.of(Arrays.stream(rows).map(r -> lines[r]).toArray()))
+        numbers.forEach((name, column) -> builder.numbers(name, picked(column, rows)));
+        final byte[] said = new byte[rows.length];
+        for (int i = 0; i < rows.length; i++) {
+            said[i] = states[rows[i]];
+        }
+        return builder.states(said)
+                .places(fileNames, codes(files, rows), codes(lines, rows))
                 .build();
+    }
+
+    private static Doubles picked(double[] column, int[] rows) {
+        final double[] values = new double[rows.length];
+        for (int i = 0; i < rows.length; i++) {
+            values[i] = column[rows[i]];
+        }
+        return Doubles.handedOver(values);
+    }
+
+    private static InjectionTable.Codes codes(int[] column, int[] rows) {
+        final int[] values = new int[rows.length];
+        for (int i = 0; i < rows.length; i++) {
+            values[i] = column[rows[i]];
+        }
+        return InjectionTable.Codes.handedOver(values);
     }
 
     private IntStream inRunOrder() {
@@ -141,16 +219,21 @@ final class Frame {
         return sorted.stream().flatMapToInt(i -> IntStream.range(i * k, i * k + k));
     }
 
-    private static InjectionTable.Labels encoded(String[] column, int[] rows) {
-        final Map<String, Integer> codes = new LinkedHashMap<>();
+    /** Codes again, in the order in which the labels occur. */
+    private static InjectionTable.Labels encoded(Column column, int[] rows) {
+        final int[] again = new int[column.distinct()];
+        Arrays.fill(again, -1);
+        final List<String> met = new ArrayList<>();
         final int[] coded = new int[rows.length];
         for (int i = 0; i < rows.length; i++) {
-            final String label = column[rows[i]];
-            final Integer before = codes.putIfAbsent(label, codes.size());
-            coded[i] = before == null ? codes.size() - 1 : before;
+            final int code = column.code(rows[i]);
+            if (again[code] < 0) {
+                again[code] = met.size();
+                met.add(column.label(code));
+            }
+            coded[i] = again[code];
         }
-        return new InjectionTable.Labels(
-                InjectionTable.Codes.of(coded), List.copyOf(codes.keySet()));
+        return new InjectionTable.Labels(InjectionTable.Codes.handedOver(coded), met);
     }
 
     private static double[] filled(int size) {

@@ -6,12 +6,14 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 import splitledger.base.Nearest;
 import splitledger.base.Problem;
 import splitledger.study.Place;
+import splitledger.study.State;
 
 /** Joins the columns of one table to the frame: by injection, or by other labels. */
 final class Joining {
@@ -19,12 +21,41 @@ final class Joining {
     private final RawTable table;
     private final TableSpec spec;
     private final Reading reading;
+    private final boolean[] listed;
 
-    private Joining(Frame frame, RawTable table, Reading reading) {
+    private Joining(Frame frame, RawTable table, boolean[] listed, Reading reading) {
         this.frame = frame;
         this.table = table;
         spec = table.spec();
+        this.listed = listed;
         this.reading = reading;
+    }
+
+    /**
+     * Joins all tables: run lists first, then those on other labels. Run lists with the same
+     * columns are parts of one list.
+     *
+     * @return whether the frame has the columns to join on
+     */
+    static boolean joinAll(Frame frame, List<RawTable> tables, Reading reading) {
+        final Map<Set<String>, List<RawTable>> lists = new LinkedHashMap<>();
+        tables.stream()
+                .filter(t -> t.spec().isRunList())
+                .forEach(t -> lists.computeIfAbsent(t.columns(), c -> new ArrayList<>()).add(t));
+        boolean joined = true;
+        for (List<RawTable> parts : lists.values()) {
+            final boolean[] listed = new boolean[frame.injections().size()];
+            for (RawTable part : parts) {
+                joined &= join(frame, part, listed, reading);
+            }
+            new Joining(frame, parts.get(parts.size() - 1), listed, reading).tellLacking();
+        }
+        for (RawTable table : tables) {
+            if (!table.spec().hasAreas() && !table.spec().isRunList()) {
+                joined &= join(frame, table, new boolean[0], reading);
+            }
+        }
+        return joined;
     }
 
     /**
@@ -32,8 +63,8 @@ final class Joining {
      *
      * @return whether the frame has the columns to join on
      */
-    static boolean join(Frame frame, RawTable table, Reading reading) {
-        final Joining joining = new Joining(frame, table, reading);
+    private static boolean join(Frame frame, RawTable table, boolean[] listed, Reading reading) {
+        final Joining joining = new Joining(frame, table, listed, reading);
         if (!joining.hasKeys()) {
             return false;
         }
@@ -75,30 +106,34 @@ final class Joining {
     }
 
     private List<String[]> keys() {
-        return spec.joinsOn().stream().map(table::labels).toList();
+        return spec.joinsOn().stream().map(k -> table.labels(k).toArray()).toList();
     }
 
     private void join() {
-        final int[] rightOf;
+        final int[] rightOf = new int[frame.size()];
         if (spec.isRunList()) {
             final int k = frame.compounds().size();
             final LabelTables.Match match =
                     LabelTables.match(
                             List.<String[]>of(frame.injections().toArray(String[]::new)), keys());
-            tellUnmatched(match);
-            rightOf = new int[frame.size()];
+            tellExtra(match);
+            for (int i = 0; i < listed.length; i++) {
+                listed[i] |= match.rightOf(i) >= 0;
+            }
             Arrays.setAll(rightOf, row -> match.rightOf(row / k));
         } else {
-            final List<String[]> left = spec.joinsOn().stream().map(frame::labels).toList();
-            final LabelTables.Match match = LabelTables.match(left, keys());
+            final Combinations left = Combinations.of(frame, spec.joinsOn());
+            final LabelTables.Match match = LabelTables.match(left.columns(), keys());
             tellUnused(match);
-            tellLacking(match, left);
-            rightOf = IntStream.range(0, frame.size()).map(match::rightOf).toArray();
+            tellLacking(match, left.columns());
+            Arrays.setAll(rightOf, row -> match.rightOf(left.of(row)));
         }
         final Set<String> columns = new TreeSet<>(table.columns());
         spec.joinsOn().forEach(columns::remove);
         for (String column : columns) {
-            if (table.labels().containsKey(column)) {
+            if (column.equals(Columns.STATE)) {
+                bringStates(rightOf);
+            } else if (table.labels().containsKey(column)) {
                 bringLabels(column, rightOf);
             } else {
                 bringNumbers(column, rightOf);
@@ -106,14 +141,22 @@ final class Joining {
         }
     }
 
-    private void tellUnmatched(LabelTables.Match match) {
-        final List<String> lacking =
-                match.leftOnly().mapToObj(i -> frame.injections().get(i)).toList();
-        final List<String> extra =
-                match.rightOnly().mapToObj(r -> table.labels(Columns.INJECTION)[r]).toList();
+    /** Injections of the run list that no table of areas has. */
+    private void tellExtra(LabelTables.Match match) {
+        final Coded injections = table.labels(Columns.INJECTION);
+        final List<String> extra = match.rightOnly().mapToObj(injections::at).toList();
         final int line = match.rightOnly().map(table::line).findFirst().orElse(0);
-        unmatched(0, lacking, "no row for ", " of the tables of areas");
         unmatched(line, extra, "rows for ", " that no table of areas has");
+    }
+
+    /** Injections that neither this run list nor those of the same columns before it have. */
+    private void tellLacking() {
+        final List<String> lacking =
+                IntStream.range(0, listed.length)
+                        .filter(i -> !listed[i])
+                        .mapToObj(i -> frame.injections().get(i))
+                        .toList();
+        unmatched(0, lacking, "no row for ", " of the tables of areas");
     }
 
     private void unmatched(int line, List<String> names, String before, String after) {
@@ -166,20 +209,51 @@ final class Joining {
     }
 
     private void bringLabels(String column, int[] rightOf) {
-        final String[] from = table.labels(column);
-        final String[] into = frame.labels(column);
+        final Coded from = table.labels(column);
+        final Frame.Column into = frame.labels(column);
+        final int[] codes = into.codes(from);
         final Map<Integer, Integer> clashes = new LinkedHashMap<>();
         for (int row = 0; row < rightOf.length; row++) {
-            if (rightOf[row] < 0 || from[rightOf[row]].isEmpty()) {
+            final int code = rightOf[row] < 0 ? 0 : codes[from.code(rightOf[row])];
+            if (code == 0) {
                 continue;
             }
-            if (into[row].isEmpty()) {
-                into[row] = from[rightOf[row]];
-            } else if (!into[row].equals(from[rightOf[row]])) {
+            if (into.code(row) == 0) {
+                into.put(row, code);
+            } else if (into.code(row) != code) {
                 clashes.putIfAbsent(rightOf[row], row);
             }
         }
-        tellClash(column, clashes, r -> from[r], r -> into[r]);
+        tellClash(column, clashes, from::at, into::at);
+    }
+
+    /** What a run list says of its rows goes for every peak that a table of areas has. */
+    private void bringStates(int[] rightOf) {
+        final Coded from = table.labels(Columns.STATE);
+        final NumberCells cells = new NumberCells(spec.file(), reading);
+        final boolean[] told = new boolean[from.size()];
+        for (int row = 0; row < rightOf.length; row++) {
+            final String word = rightOf[row] < 0 ? "" : from.at(rightOf[row]);
+            if (word.isEmpty()) {
+                continue;
+            }
+            final Optional<State> state = spec.states().state(word);
+            if (state.isEmpty() && !told[rightOf[row]]) {
+                told[rightOf[row]] = true;
+                cells.tell(
+                        table.line(rightOf[row]),
+                        Columns.STATE,
+                        "'" + word + "'",
+                        "one of " + String.join(", ", StateWords.names()),
+                        spec.states().hint(word));
+            }
+            if (state.isPresent()
+                    && state.get() != State.MEASURED
+                    && frame.state(row) != State.ABSENT) {
+                frame.state(row, state.get());
+            }
+        }
+        cells.tellRest();
     }
 
     private void bringNumbers(String column, int[] rightOf) {

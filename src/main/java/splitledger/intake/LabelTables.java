@@ -3,28 +3,22 @@ package splitledger.intake;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import java.util.stream.IntStream;
 import tech.tablesaw.api.IntColumn;
-import tech.tablesaw.api.NumericColumn;
-import tech.tablesaw.api.Row;
 import tech.tablesaw.api.StringColumn;
 import tech.tablesaw.api.Table;
 import tech.tablesaw.joining.JoinType;
 
 /**
- * What Tablesaw does for us: joins, repeated keys, counts and the turn from wide to long, all on
- * label columns with an index of rows. Numbers never pass through it. Column names inside are our
- * own, since Tablesaw takes names that differ in case for the same; keys with an empty label are
- * left out, since Tablesaw would match them with each other.
+ * What Tablesaw does for us: joins and repeated keys, on label columns with an index of rows.
+ * Numbers never pass through it. Column names inside are our own, since Tablesaw takes names that
+ * differ in case for the same; keys with an empty label are left out, since Tablesaw would match
+ * them with each other.
  */
 final class LabelTables {
     private static final String LEFT = "left";
     private static final String RIGHT = "right";
     private static final String KEY = "key";
-    private static final String CELL = "cell";
-    private static final String MARK = "=";
 
     private LabelTables() {}
 
@@ -56,32 +50,6 @@ final class LabelTables {
 
     /** Two rows of the same labels. */
     record Repeat(int first, int second) {}
-
-    /** The cells of a wide table as rows of a long one. */
-    static final class Melted {
-        private final int[] row;
-        private final int[] column;
-
-        private Melted(int[] row, int[] column) {
-            this.row = row;
-            this.column = column;
-        }
-
-        /** How many cells. */
-        int size() {
-            return row.length;
-        }
-
-        /** The row of a cell. */
-        int row(int cell) {
-            return row[cell];
-        }
-
-        /** The column of a cell. */
-        int column(int cell) {
-            return column[cell];
-        }
-    }
 
     /**
      * Matches rows by equal labels in every key column. A left row takes its first right row.
@@ -132,49 +100,6 @@ final class LabelTables {
         }
         repeats.sort((a, b) -> Integer.compare(a.second(), b.second()));
         return repeats;
-    }
-
-    /** How often each label occurs, in order of label; empty labels are not counted. */
-    static SortedMap<String, Integer> counts(String[] labels) {
-        final SortedMap<String, Integer> counts = new TreeMap<>();
-        final String[] marked =
-                Arrays.stream(labels).map(LabelTables::marked).toArray(String[]::new);
-        final Table table = keyed(List.<String[]>of(marked), LEFT);
-        if (table.isEmpty()) {
-            return counts;
-        }
-        final Table counted = table.countBy(KEY + 0);
-        for (Row row : counted) {
-            counts.put(row.getString(0).substring(MARK.length()), row.getInt(1));
-        }
-        return counts;
-    }
-
-    /** The cells of a wide table, row by row. */
-    static Melted melt(int rows, int columns) {
-        if (rows == 0 || columns == 0) {
-            return new Melted(new int[0], new int[0]);
-        }
-        final Table wide = Table.create(IntColumn.indexColumn(LEFT, rows, 0));
-        final List<NumericColumn<?>> cells = new ArrayList<>();
-        for (int c = 0; c < columns; c++) {
-            final int column = c;
-            cells.add(
-                    IntColumn.create(
-                            CELL + c, IntStream.range(0, rows).map(r -> r * columns + column)));
-        }
-        wide.addColumns(cells.toArray(NumericColumn[]::new));
-        final Table melted = wide.melt(List.of(LEFT), cells, false);
-        final int[] cell =
-                melted.numberColumn(Table.MELT_VALUE_COLUMN_NAME).asIntColumn().asIntArray();
-        return new Melted(
-                melted.intColumn(LEFT).asIntArray(),
-                Arrays.stream(cell).map(c -> c % columns).toArray());
-    }
-
-    /** Counting takes labels such as NA, null and * for missing unless they are marked. */
-    private static String marked(String label) {
-        return label.isEmpty() ? label : MARK + label;
     }
 
     private static Table keyed(List<String[]> columns, String index) {

@@ -1,6 +1,6 @@
 package splitledger.intake;
 
-import de.siegmar.fastcsv.reader.CsvRecord;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -9,7 +9,7 @@ import splitledger.base.Nearest;
 import splitledger.base.Problem;
 
 /** Rows of a small table whose cells are asked for by the heading of their column. */
-final class NamedRows implements CsvFile.Rows {
+final class NamedRows implements TableFile.Rows {
     private final String file;
     private final Reading reading;
     private final List<String> needed;
@@ -27,6 +27,11 @@ final class NamedRows implements CsvFile.Rows {
         this.reading = reading;
         this.needed = List.copyOf(needed);
         this.taker = taker;
+    }
+
+    @Override
+    public Collection<String> required() {
+        return needed;
     }
 
     @Override
@@ -50,16 +55,16 @@ final class NamedRows implements CsvFile.Rows {
     }
 
     @Override
-    public void row(int line, CsvRecord cells) {
+    public void row(int line, RowCells cells) {
         taker.accept(new Row(line, cells), line);
     }
 
     /** One row. */
     final class Row {
         private final int line;
-        private final CsvRecord cells;
+        private final RowCells cells;
 
-        Row(int line, CsvRecord cells) {
+        Row(int line, RowCells cells) {
             this.line = line;
             this.cells = cells;
         }
@@ -67,7 +72,7 @@ final class NamedRows implements CsvFile.Rows {
         /** A cell without blanks at its ends; empty if the column is not there. */
         String text(String column) {
             final int i = headings.indexOf(column);
-            return i < 0 ? "" : cells.getField(i).strip();
+            return i < 0 ? "" : cells.text(i);
         }
 
         /** A text that must be there. */

@@ -15,11 +15,13 @@ final class ProtocolReader {
 
     private final Tree.Mapping tree;
     private final Candidates candidates;
+    private final UnitTargets units;
     private final Reading reading;
 
-    ProtocolReader(Tree.Mapping tree, Candidates candidates, Reading reading) {
+    ProtocolReader(Tree.Mapping tree, Candidates candidates, UnitTargets units, Reading reading) {
         this.tree = tree;
         this.candidates = candidates;
+        this.units = units;
         this.reading = reading;
     }
 
@@ -52,18 +54,12 @@ final class ProtocolReader {
 
     private Protocol.Conventions conventions() {
         final Tree.Mapping given = tree.mapping("conventions");
-        final String unit =
-                candidates
-                        .internalStandard()
-                        .map(i -> i.unit())
-                        .filter(u -> !u.isEmpty())
-                        .orElse("amount units");
         return new Protocol.Conventions(
                 given.text("split-ratio").orElse(""),
                 given.text("recalibrated").orElse("once"),
                 given.number("coverage").orElse(COVERAGE),
-                given.text("area-unit").orElse("area counts"),
-                given.text("amount-unit").orElse(unit));
+                units.unit(Columns.AREA).orElse("area counts"),
+                units.unit(Columns.AMOUNT).orElse("amount units"));
     }
 
     private Map<String, Tree.Mapping> characteristics() {

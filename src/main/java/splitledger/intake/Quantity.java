@@ -94,7 +94,7 @@ record Quantity(double value, String unit) {
 
     private static int endOfNumber(String text) {
         int end = 0;
-        for (int i = 1; i <= text.length(); i++) {
+        for (int i = 1; i <= Math.min(text.length(), Limits.NUMBER_CHARS); i++) {
             if (Cells.isNumber(text.substring(0, i))) {
                 end = i;
             }

@@ -15,26 +15,30 @@ import splitledger.study.State;
 final class RawTable {
     private final TableSpec spec;
     private final int[] lines;
-    private final SortedMap<String, String[]> labels;
+    private final int rows;
+    private final SortedMap<String, Coded> labels;
     private final SortedMap<String, double[]> numbers;
-    private final State[] states;
+    private final byte[] states;
 
     /**
      * A table.
      *
-     * @param lines line of each row
+     * @param lines line of each row; behind them this and all other arrays may go on
+     * @param rows how many rows
      * @param labels label columns by name; empty text for an empty cell
      * @param numbers number columns by name; NaN for an empty cell
-     * @param states of the areas; empty for a table without
+     * @param states of the areas, as numbers; empty for a table without
      */
     RawTable(
             TableSpec spec,
             int[] lines,
-            SortedMap<String, String[]> labels,
+            int rows,
+            SortedMap<String, Coded> labels,
             SortedMap<String, double[]> numbers,
-            State[] states) {
+            byte[] states) {
         this.spec = spec;
         this.lines = lines;
+        this.rows = rows;
         this.labels = Collections.unmodifiableSortedMap(new TreeMap<>(labels));
         this.numbers = Collections.unmodifiableSortedMap(new TreeMap<>(numbers));
         this.states = states;
@@ -45,7 +49,7 @@ final class RawTable {
     }
 
     int rows() {
-        return lines.length;
+        return rows;
     }
 
     int line(int row) {
@@ -53,10 +57,10 @@ final class RawTable {
     }
 
     State state(int row) {
-        return states[row];
+        return State.of(states[row]);
     }
 
-    SortedMap<String, String[]> labels() {
+    SortedMap<String, Coded> labels() {
         return labels;
     }
 
@@ -65,8 +69,8 @@ final class RawTable {
     }
 
     /** A label column that must be there. */
-    String[] labels(String name) {
-        final String[] column = labels.get(name);
+    Coded labels(String name) {
+        final Coded column = labels.get(name);
         if (column == null) {
             throw new IllegalStateException("no label column " + name);
         }

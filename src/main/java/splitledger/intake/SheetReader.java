@@ -1,16 +1,17 @@
 package splitledger.intake;
 
-import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
 import splitledger.study.Place;
 
 /** Reads tables of which nothing is known yet, for drafting a protocol. */
-public final class SheetReader implements CsvFile.Rows {
+public final class SheetReader implements TableFile.Rows {
     /** Rows that are looked at; enough to tell what a column holds. */
     static final int MOST_ROWS = 200_000;
 
@@ -39,12 +40,18 @@ public final class SheetReader implements CsvFile.Rows {
             final Optional<String> found = folder.find(new Place(name, 0, ""), name);
             if (found.isPresent()) {
                 final SheetReader reader = new SheetReader();
-                CsvFile.read(folder, "table", found.get(), name, reading, reader);
+                TableFile.read(
+                        folder, "table", found.get(), name, TableFormat.UNSTATED, reading, reader);
                 sheets.add(new Sheet(name, reader.headings, reader.rows, reader.cut));
             }
         }
         reading.throwIfAny();
         return sheets;
+    }
+
+    @Override
+    public Collection<String> required() {
+        return List.of();
     }
 
     @Override
@@ -54,9 +61,11 @@ public final class SheetReader implements CsvFile.Rows {
     }
 
     @Override
-    public void row(int line, CsvRecord cells) {
+    public void row(int line, RowCells cells) {
         if (rows.size() < MOST_ROWS) {
-            rows.add(new Sheet.Row(line, cells.getFields().stream().map(String::strip).toList()));
+            rows.add(
+                    new Sheet.Row(
+                            line, IntStream.range(0, cells.size()).mapToObj(cells::text).toList()));
         } else {
             cut = true;
         }

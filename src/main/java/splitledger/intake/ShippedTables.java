@@ -51,7 +51,7 @@ final class ShippedTables {
         final Map<String, Kind> kinds = new LinkedHashMap<>();
         final NamedRows rows =
                 new NamedRows(written, reading, GLASSWARE, (row, line) -> kind(row, kinds));
-        CsvFile.read(folder, "glassware", name, written, reading, rows);
+        TableFile.read(folder, "glassware", name, written, TableFormat.UNSTATED, reading, rows);
         return kinds;
     }
 
@@ -106,7 +106,14 @@ final class ShippedTables {
         final Reading own = new Reading();
         final NamedRows rows = new NamedRows(name, own, columns, (row, line) -> taker.take(row));
         try {
-            CsvFile.read(new InputFolder(resources(), name, own), name, name, name, own, rows);
+            TableFile.read(
+                    new InputFolder(resources(), name, own),
+                    name,
+                    name,
+                    name,
+                    TableFormat.UNSTATED,
+                    own,
+                    rows);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -188,7 +188,8 @@ final class StandardsReader {
                                 weighing(row, found);
                             }
                         });
-        CsvFile.read(folder, "weighings", name.get(), written, reading, rows);
+        TableFile.read(
+                folder, "weighings", name.get(), written, TableFormat.UNSTATED, reading, rows);
         return found;
     }
 

@@ -216,29 +216,36 @@ final class StudyChecks {
 
     /** Flags how often each compound was not detected, or has no row. */
     static void tellGaps(InjectionTable table, Reading reading) {
-        final Set<String> injections = new TreeSet<>();
-        final TreeMap<State, List<String>> gaps = new TreeMap<>();
+        final TreeMap<State, TreeMap<String, int[]>> gaps = new TreeMap<>();
         for (int row = 0; row < table.size(); row++) {
-            injections.add(table.injection(row));
-            if (table.state(row) != State.MEASURED) {
-                gaps.computeIfAbsent(table.state(row), s -> new ArrayList<>())
-                        .add(table.compound(row));
+            final State state = table.state(row);
+            if (state != State.MEASURED) {
+                gaps.computeIfAbsent(state, s -> new TreeMap<>())
+                        .computeIfAbsent(table.compound(row), c -> new int[1])[0]++;
+            }
+        }
+        if (gaps.isEmpty()) {
+            return;
+        }
+        final Set<String> injections = new TreeSet<>();
+        for (int row = 0; row < table.size(); row++) {
+            if (row == 0 || !table.injection(row).equals(table.injection(row - 1))) {
+                injections.add(table.injection(row));
             }
         }
         gaps.forEach(
-                (state, compounds) ->
-                        LabelTables.counts(compounds.toArray(String[]::new))
-                                .forEach(
-                                        (compound, count) ->
-                                                reading.flag(
-                                                        Place.NONE,
-                                                        compound,
-                                                        words(state)
-                                                                + " in "
-                                                                + count
-                                                                + " of "
-                                                                + injections.size()
-                                                                + " injections")));
+                (state, counts) ->
+                        counts.forEach(
+                                (compound, count) ->
+                                        reading.flag(
+                                                Place.NONE,
+                                                compound,
+                                                words(state)
+                                                        + " in "
+                                                        + count[0]
+                                                        + " of "
+                                                        + injections.size()
+                                                        + " injections")));
     }
 
     private static String words(State state) {

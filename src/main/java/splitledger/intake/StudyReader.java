@@ -65,10 +65,13 @@ public final class StudyReader {
         final List<TableSpec> specs = TableSpec.all(tree, reading);
         requireParts(tree, specs);
         final List<RawTable> tables = new ArrayList<>();
+        final UnitTargets units = new UnitTargets(tree, candidates, reading);
         for (TableSpec spec : specs) {
-            TableReader.read(spec, folder, candidates, wanted, reading).ifPresent(tables::add);
+            TableReader.read(spec, folder, candidates, wanted, units, reading)
+                    .ifPresent(tables::add);
         }
-        final Protocol protocol = new ProtocolReader(tree, candidates, reading).read();
+        units.tellUnstated();
+        final Protocol protocol = new ProtocolReader(tree, candidates, units, reading).read();
         final Optional<Standards> standards = StandardsReader.read(tree, folder, reading);
         final boolean allRead =
                 tables.size() == specs.size() && !reading.touched(tablesPlace(tree));
@@ -92,6 +95,7 @@ public final class StudyReader {
                         .orElse(joined);
         reading.throwIfAny();
         StudyChecks.tellGaps(table, reading);
+        Integrity.tell(table, reading);
         return new Study(
                 protocol,
                 compounds,
@@ -184,15 +188,7 @@ public final class StudyReader {
             return new Frame(List.of(), List.of(), List.of()).table(row -> true);
         }
         final Frame frame = Assembly.of(areas, compounds, reading);
-        final List<RawTable> joins = new ArrayList<>();
-        tables.stream().filter(t -> t.spec().isRunList()).forEach(joins::add);
-        tables.stream()
-                .filter(t -> !t.spec().hasAreas() && !t.spec().isRunList())
-                .forEach(joins::add);
-        boolean joined = true;
-        for (RawTable table : joins) {
-            joined &= Joining.join(frame, table, reading);
-        }
+        final boolean joined = Joining.joinAll(frame, tables, reading);
         applyPreparation(tree, frame);
         checks.exclusions(protocol.exclusions(), frame);
         final InjectionTable table = frame.table(kept(protocol.exclusions(), frame));
@@ -205,9 +201,7 @@ public final class StudyReader {
     private void applyPreparation(Tree.Mapping tree, Frame frame) {
         final Optional<String> stated = tree.mapping("conventions").text("preparation");
         if (stated.isPresent() && !frame.has(Columns.PREPARATION)) {
-            final String[] injections = frame.labels(Columns.INJECTION);
-            System.arraycopy(
-                    injections, 0, frame.labels(Columns.PREPARATION), 0, injections.length);
+            frame.eachInjectionPrepared();
             reading.choice(
                     "every injection is a preparation of its own",
                     "conventions say preparation: each-injection",
@@ -225,10 +219,15 @@ public final class StudyReader {
                 single.add(List.of(e.injection(), e.compound()));
             }
         }
-        final String[] injections = frame.labels(Columns.INJECTION);
-        final String[] compounds = frame.labels(Columns.COMPOUND);
+        if (exclusions.isEmpty()) {
+            return row -> true;
+        }
+        final Frame.Column injections = frame.labels(Columns.INJECTION);
+        final Frame.Column compounds = frame.labels(Columns.COMPOUND);
         return row ->
-                !whole.contains(injections[row])
-                        && !single.contains(List.of(injections[row], compounds[row]));
+                !whole.contains(injections.at(row))
+                        && (single.isEmpty()
+                                || !single.contains(
+                                        List.of(injections.at(row), compounds.at(row))));
     }
 }

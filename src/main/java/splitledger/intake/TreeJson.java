@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.math.BigDecimal;
 import java.util.Set;
 import splitledger.study.Tree;
 
@@ -13,6 +12,7 @@ import splitledger.study.Tree;
  * false, decimal numbers, otherwise text), quoted ones as text.
  */
 final class TreeJson {
+    private static final double MOST_WHOLE = 1e9;
     private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
     private static final Set<String> NULLS = Set.of("", "~", "null", "Null", "NULL");
     private static final Set<String> TRUE = Set.of("true", "True", "TRUE");
@@ -62,11 +62,11 @@ final class TreeJson {
         if (TRUE.contains(text) || FALSE.contains(text)) {
             return NODES.booleanNode(TRUE.contains(text));
         }
-        if (Double.isNaN(Cells.number(text))) {
+        final double number = Cells.number(text);
+        if (Double.isNaN(number)) {
             return NODES.textNode(text);
         }
-        final BigDecimal number = new BigDecimal(text).stripTrailingZeros();
-        final boolean whole = number.scale() <= 0 && number.precision() - number.scale() <= 9;
-        return whole ? NODES.numberNode(number.intValue()) : NODES.numberNode(number.doubleValue());
+        final boolean whole = number == Math.rint(number) && Math.abs(number) < MOST_WHOLE;
+        return whole ? NODES.numberNode((int) number) : NODES.numberNode(number);
     }
 }

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.api.lowlevel.Compose;
 import org.snakeyaml.engine.v2.common.ScalarStyle;
@@ -19,6 +20,7 @@ import org.snakeyaml.engine.v2.nodes.ScalarNode;
 import org.snakeyaml.engine.v2.nodes.SequenceNode;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
+import splitledger.base.Shown;
 import splitledger.study.Place;
 import splitledger.study.Tree;
 
@@ -29,6 +31,17 @@ import splitledger.study.Tree;
 public final class YamlReader {
     private static final int MOST_ALIASES = 20;
     private static final int DEEPEST = 40;
+
+    /** What plain values, lists and mappings are, without any tag written. */
+    private static final Set<String> TAGS =
+            Set.of(
+                    "tag:yaml.org,2002:str",
+                    "tag:yaml.org,2002:int",
+                    "tag:yaml.org,2002:float",
+                    "tag:yaml.org,2002:bool",
+                    "tag:yaml.org,2002:null",
+                    "tag:yaml.org,2002:seq",
+                    "tag:yaml.org,2002:map");
 
     private final List<Problem> problems = new ArrayList<>();
 
@@ -53,6 +66,7 @@ public final class YamlReader {
                         .build();
         final Optional<Node> node;
         try {
+            YamlGuard.check(file, bytes, settings);
             node = new Compose(settings).composeString(new String(bytes, StandardCharsets.UTF_8));
         } catch (MarkedYamlEngineException e) {
             final int row = e.getProblemMark().map(m -> m.getLine() + 1).orElse(0);
@@ -99,10 +113,11 @@ public final class YamlReader {
             return new Tree.Scalar(place, "", true);
         }
         final String tag = node.getTag().getValue();
-        if (!tag.startsWith("tag:yaml.org,2002:")) {
+        if (!TAGS.contains(tag)) {
             problems.add(place.problem("the tag " + tag, "a plain value", "take the tag out"));
         }
         if (node instanceof ScalarNode scalar) {
+            refuseControls(place, scalar.getValue());
             return new Tree.Scalar(
                     place, scalar.getValue(), scalar.getScalarStyle() != ScalarStyle.PLAIN);
         }
@@ -133,6 +148,7 @@ public final class YamlReader {
                 continue;
             }
             final Place at = place.in(key.getValue(), row(key));
+            refuseControls(at, key.getValue());
             final Integer before = rows.putIfAbsent(key.getValue(), row(key));
             if (before != null) {
                 problems.add(
@@ -145,6 +161,14 @@ public final class YamlReader {
             entries.put(key.getValue(), tree(tuple.getValueNode(), at, depth + 1));
         }
         return new Tree.Mapping(place, entries);
+    }
+
+    private void refuseControls(Place place, String text) {
+        if (!Shown.isHarmless(text)) {
+            problems.add(
+                    place.problem(
+                            "a control character in '" + text + "'", "plain text", "take it out"));
+        }
     }
 
     private static int row(Node node) {

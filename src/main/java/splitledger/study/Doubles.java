@@ -19,6 +19,11 @@ public final class Doubles {
         return new Doubles(values.clone());
     }
 
+    /** These numbers; the caller gives the array away and changes it no more. */
+    public static Doubles handedOver(double[] values) {
+        return new Doubles(values);
+    }
+
     /** These numbers. */
     public static Doubles of(List<Double> values) {
         return new Doubles(values.stream().mapToDouble(Double::doubleValue).toArray());

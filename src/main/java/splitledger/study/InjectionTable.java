@@ -7,6 +7,8 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.IntPredicate;
+import java.util.regex.Pattern;
 
 /**
  * The injections as immutable columns: one row for each injection and compound, ordered by
@@ -44,6 +46,11 @@ public final class InjectionTable {
             return new Codes(codes.clone());
         }
 
+        /** These codes; the caller gives the array away and changes it no more. */
+        public static Codes handedOver(int[] codes) {
+            return new Codes(codes);
+        }
+
         /** The code of a row. */
         public int at(int row) {
             return codes[row];
@@ -55,10 +62,12 @@ public final class InjectionTable {
         }
     }
 
+    private static final Pattern DECIMAL = Pattern.compile("[-+.0-9eE]+");
+
     private final int size;
     private final SortedMap<String, Labels> labels;
     private final SortedMap<String, Doubles> numbers;
-    private final List<State> states;
+    private final byte[] states;
     private final Codes files;
     private final List<String> fileNames;
     private final Codes lines;
@@ -67,7 +76,7 @@ public final class InjectionTable {
         size = b.size;
         labels = Collections.unmodifiableSortedMap(new TreeMap<>(b.labels));
         numbers = Collections.unmodifiableSortedMap(new TreeMap<>(b.numbers));
-        states = List.copyOf(b.states);
+        states = b.states;
         files = b.files;
         fileNames = List.copyOf(b.fileNames);
         lines = b.lines;
@@ -133,9 +142,15 @@ public final class InjectionTable {
         return number("area", row);
     }
 
+    /** Whether two rows have the same label. */
+    public boolean sameLabel(String column, int row, int other) {
+        final Labels own = labels.get(column);
+        return own == null || own.codes().at(row) == own.codes().at(other);
+    }
+
     /** What the row's area cell says. */
     public State state(int row) {
-        return states.get(row);
+        return State.of(states[row]);
     }
 
     /** File and line of a row. */
@@ -145,7 +160,11 @@ public final class InjectionTable {
 
     /** The rows that meet every condition. */
     public Rows rows(Where where) {
-        return all().only(row -> where.conditions().stream().allMatch(c -> holds(c, row)));
+        IntPredicate all = row -> true;
+        for (Where.Condition condition : where.conditions()) {
+            all = all.and(test(condition));
+        }
+        return all().only(all);
     }
 
     /** All rows. */
@@ -157,27 +176,55 @@ public final class InjectionTable {
         return Rows.of(indexes);
     }
 
-    private boolean holds(Where.Condition condition, int row) {
+    private IntPredicate test(Where.Condition condition) {
+        final String column = condition.column();
         if (condition instanceof Where.Within within) {
-            final double v = number(condition.column(), row);
-            return v >= within.atLeast() && v <= within.atMost();
+            return row -> {
+                final double v = number(column, row);
+                return v >= within.atLeast() && v <= within.atMost();
+            };
         }
         if (condition instanceof Where.OneOf some) {
-            return some.labels().stream().anyMatch(l -> equal(condition.column(), row, l));
+            return isOneOf(column, some.labels());
         }
-        final Where.NoneOf none = (Where.NoneOf) condition;
-        return none.labels().stream().noneMatch(l -> equal(condition.column(), row, l));
+        return isOneOf(column, ((Where.NoneOf) condition).labels()).negate();
     }
 
-    private boolean equal(String column, int row, String wanted) {
+    private IntPredicate isOneOf(String column, List<String> wanted) {
         final Doubles found = numbers.get(column);
-        if (found == null) {
-            return label(column, row).equals(wanted);
+        if (found != null) {
+            final double[] values = wanted.stream().mapToDouble(InjectionTable::decimal).toArray();
+            return row -> {
+                for (double value : values) {
+                    if (found.at(row) == value) {
+                        return true;
+                    }
+                }
+                return false;
+            };
+        }
+        final Labels own = labels.get(column);
+        if (own == null) {
+            return row -> wanted.contains("");
+        }
+        final boolean[] meant = new boolean[own.labels().size()];
+        for (int code = 0; code < meant.length; code++) {
+            meant[code] = wanted.contains(own.labels().get(code));
+        }
+        return row -> meant[own.codes().at(row)];
+    }
+
+    /**
+     * A plain decimal number; NaN, which equals nothing, for any other text (Java reads 1d too).
+     */
+    private static double decimal(String text) {
+        if (!DECIMAL.matcher(text).matches()) {
+            return Double.NaN;
         }
         try {
-            return found.at(row) == Double.parseDouble(wanted);
+            return Double.parseDouble(text);
         } catch (NumberFormatException e) {
-            return false;
+            return Double.NaN;
         }
     }
 
@@ -194,7 +241,7 @@ public final class InjectionTable {
         private final int size;
         private final SortedMap<String, Labels> labels = new TreeMap<>();
         private final SortedMap<String, Doubles> numbers = new TreeMap<>();
-        private List<State> states = List.of();
+        private byte[] states = new byte[0];
         private Codes files = Codes.of();
         private List<String> fileNames = List.of();
         private Codes lines = Codes.of();
@@ -219,8 +266,17 @@ public final class InjectionTable {
 
         /** Sets the state of every row's area cell. */
         public Builder states(List<State> column) {
-            same("states", column.size());
-            states = column;
+            final byte[] indexes = new byte[column.size()];
+            for (int row = 0; row < indexes.length; row++) {
+                indexes[row] = column.get(row).index();
+            }
+            return states(indexes);
+        }
+
+        /** Sets the state of every row's area cell, by {@link State#index()}. */
+        public Builder states(byte[] column) {
+            same("states", column.length);
+            states = column.clone();
             return this;
         }
 
@@ -244,7 +300,7 @@ public final class InjectionTable {
                     labels.containsKey("injection")
                             && labels.containsKey("compound")
                             && numbers.containsKey("area")
-                            && states.size() == size
+                            && states.length == size
                             && lines.size() == size;
             if (!whole) {
                 throw new IllegalStateException(

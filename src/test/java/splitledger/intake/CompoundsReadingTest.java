@@ -127,7 +127,7 @@ class CompoundsReadingTest {
                         compounds("from: ../shared/compounds.csv, targets: [limonene]")
                                 .with(
                                         "studies/shared/compounds.csv",
-                                        "name,boiling_point,source\na,\"174,1\",s\na,1,s\n,1,s\n")
+                                        "name,boiling_point,source\na,\"174,1\",s\na,1.5,s\n,1,s\n")
                                 .texts())
                 .containsExactly(
                         """

@@ -4,8 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import java.util.stream.IntStream;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
@@ -13,7 +11,6 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Label;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
-import net.jqwik.api.constraints.IntRange;
 
 /** Each law compares with the plainest way to compute the same. */
 class LabelTablesProperties {
@@ -52,27 +49,6 @@ class LabelTablesProperties {
         assertThat(LabelTables.repeats(columns(rows))).isEqualTo(expected);
     }
 
-    @Property(tries = 300)
-    @Label("labels are counted, empty ones left out")
-    void counts(@ForAll("labels") List<String> labels) {
-        final SortedMap<String, Integer> expected = new TreeMap<>();
-        labels.stream().filter(l -> !l.isEmpty()).forEach(l -> expected.merge(l, 1, Integer::sum));
-
-        assertThat(LabelTables.counts(labels.toArray(String[]::new))).isEqualTo(expected);
-    }
-
-    @Property(tries = 100)
-    @Label("every cell of a wide table is in the long one, row by row")
-    void melts(@ForAll @IntRange(max = 30) int rows, @ForAll @IntRange(max = 12) int columns) {
-        final LabelTables.Melted melted = LabelTables.melt(rows, columns);
-
-        assertThat(melted.size()).isEqualTo(rows * columns);
-        for (int cell = 0; cell < melted.size(); cell++) {
-            assertThat(melted.row(cell)).isEqualTo(cell / columns);
-            assertThat(melted.column(cell)).isEqualTo(cell % columns);
-        }
-    }
-
     private static List<String[]> columns(List<List<String>> rows) {
         return IntStream.range(0, 2)
                 .mapToObj(c -> rows.stream().map(r -> r.get(c)).toArray(String[]::new))
@@ -80,11 +56,6 @@ class LabelTablesProperties {
     }
 
     /** Labels that others would take for missing, for numbers or for each other. */
-    @Provide
-    Arbitrary<List<String>> labels() {
-        return label().list().ofMaxSize(20);
-    }
-
     @Provide
     Arbitrary<List<List<String>>> keys() {
         return label().list().ofSize(2).list().ofMaxSize(20);

@@ -189,7 +189,7 @@ class ProtocolReadingTest {
     void aHalfWidthWithoutShapeIsTakenAsRectangularAndSaidSo() {
         final Study study = inputs("found * a", "a: {value: 10 mL, half-width: 0.025 mL}").read();
 
-        assertThat(study.choices())
+        assertThat(StudyFiles.decisions(study))
                 .containsExactly(
                         new Choice(
                                 "intake",

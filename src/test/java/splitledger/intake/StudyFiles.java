@@ -15,6 +15,7 @@ import java.util.TreeMap;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
+import splitledger.study.Choice;
 import splitledger.study.Study;
 
 /** The files of a small study in memory, good unless a test replaces one or a part of one. */
@@ -123,6 +124,11 @@ final class StudyFiles {
     /** The messages of all problems. */
     List<String> texts() {
         return problems().stream().map(Problem::text).toList();
+    }
+
+    /** The choices of a study but for the form in which each file was read. */
+    static List<Choice> decisions(Study study) {
+        return study.choices().stream().filter(c -> !c.what().contains(" is read as: ")).toList();
     }
 
     Vault vault() {

@@ -156,7 +156,7 @@ class StudyReaderTest {
                           what to do: write a number, or leave the cell empty""",
                         """
                         runs.csv:2: found 2 cells, expected 3 cells, as in the header
-                          what to do: add or remove commas; a text that holds a comma needs quotes around it""",
+                          what to do: add or remove cells; a text that holds the character between cells needs quotes around it""",
                         """
                         studies/oil/protocol.yaml:9: 'titel': found the unknown key 'titel', expected one of the keys that may stand here
                           what to do: did you mean 'title'?""");
@@ -277,7 +277,7 @@ class StudyReaderTest {
                         .read();
 
         assertThat(study.table().label("preparation", 2)).isEqualTo("A2");
-        assertThat(study.choices())
+        assertThat(StudyFiles.decisions(study))
                 .containsExactly(
                         new Choice(
                                 "intake",

@@ -2,7 +2,6 @@ package splitledger.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import splitledger.base.Problem;
@@ -39,13 +38,13 @@ class TableReadingTest {
                 .containsExactly(
                         """
                         areas.csv:2: 'area': found '4,1', expected a number
-                          what to do: write a dot as decimal mark and no thousands marks""",
+                          what to do: write a dot as decimal mark and no thousands marks; or, if all numbers of the table are written like this, say decimal: ',' at it""",
                         """
                         areas.csv:3: 'area': found 'NaN', expected a number
                           what to do: leave the cell empty where there is no number""",
                         """
                         areas.csv:4: 'area': found '1,234.5', expected a number
-                          what to do: take the thousands marks out""",
+                          what to do: take the thousands marks out; or, if all numbers of the table are written like this, say decimal: '.' and thousands: ',' at it""",
                         """
                         areas.csv:5: 'area': found '12 counts', expected a number
                           what to do: write the number alone; a unit belongs into the heading""");
@@ -76,10 +75,10 @@ class TableReadingTest {
                 .containsExactly(
                         """
                         areas.csv:2: found 2 cells, expected 3 cells, as in the header
-                          what to do: add or remove commas; a text that holds a comma needs quotes around it""",
+                          what to do: add or remove cells; a text that holds the character between cells needs quotes around it""",
                         """
                         areas.csv:3: found 4 cells, expected 3 cells, as in the header
-                          what to do: add or remove commas; a text that holds a comma needs quotes around it""");
+                          what to do: add or remove cells; a text that holds the character between cells needs quotes around it""");
     }
 
     @Test
@@ -116,33 +115,6 @@ class TableReadingTest {
                         """
                         areas.csv:2: found a header without rows, expected a header and rows
                           what to do: export the table again""");
-    }
-
-    @Test
-    void anotherSeparatorIsToldAtOnce() {
-        assertThat(areaTexts("injection;compound;area\nA1;limonene;4,1\n"))
-                .containsExactly(
-                        """
-                        areas.csv:1: found a header without commas: 'injection;compound;area', expected headings with commas between them
-                          what to do: export the table with commas between cells and dots as decimal marks""");
-    }
-
-    @Test
-    void anotherEncodingIsTold() {
-        final byte[] latin =
-                "injection,compound,area\nÄ1,limonene,1\n".getBytes(StandardCharsets.ISO_8859_1);
-        final byte[] utf16 = "\ufeffinjection,compound,area\n".getBytes(StandardCharsets.UTF_16LE);
-
-        assertThat(StudyFiles.good().with("studies/oil/areas.csv", latin).texts())
-                .containsExactly(
-                        """
-                        areas.csv:2: found characters that are not UTF-8, expected a file in UTF-8
-                          what to do: export or save the table as CSV UTF-8""");
-        assertThat(StudyFiles.good().with("studies/oil/areas.csv", utf16).texts())
-                .containsExactly(
-                        """
-                        areas.csv:1: found a file in UTF-16, expected a file in UTF-8
-                          what to do: export or save the table as CSV UTF-8""");
     }
 
     @Test
@@ -274,7 +246,7 @@ class TableReadingTest {
 
         assertThat(study.table().state(1)).isEqualTo(State.NOT_DETECTED);
         assertThat(study.table().area(1)).isNaN();
-        assertThat(study.choices())
+        assertThat(StudyFiles.decisions(study))
                 .containsExactly(
                         new Choice(
                                 "intake",
