@@ -87,7 +87,7 @@ final class HeaderFinder {
         return best;
     }
 
-    /** Without a sure header: the first line with at least half as many cells as the widest. */
+    /** Without a sure header: the first line with at least half as many filled cells as any. */
     private Optional<Found> likeliest() {
         final List<Found> lines = new ArrayList<>();
         final List<Integer> widths = new ArrayList<>();
@@ -96,7 +96,7 @@ final class HeaderFinder {
             if (!isBlank(line)) {
                 final Found found = best(line);
                 lines.add(found);
-                widths.add(cells(line, found.delimiter()).size());
+                widths.add(filled(cells(line, found.delimiter())));
                 widest = Math.max(widest, widths.get(widths.size() - 1));
             }
         }
@@ -106,6 +106,10 @@ final class HeaderFinder {
             }
         }
         return Optional.empty();
+    }
+
+    private static int filled(List<String> cells) {
+        return (int) cells.stream().filter(c -> !c.isEmpty()).count();
     }
 
     private List<Character> delimiters() {

@@ -143,12 +143,9 @@ class MainTest {
                                 Exit.BAD_INPUT,
                                 "splitledger: b.csv: it may not be opened (rights, or another program"
                                         + " holds it)\n"));
-        assertThat(report(new IOException("No space left on device")))
-                .isEqualTo(
-                        new Reported(
-                                Exit.BAD_INPUT,
-                                "splitledger: a file could not be read or written: No space left on"
-                                        + " device\n"));
+        assertThat(report(new IOException("No space left on device")).err())
+                .startsWith("splitledger: No space left on device: the disk")
+                .contains("Make room");
     }
 
     @Test

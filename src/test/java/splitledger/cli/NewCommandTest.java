@@ -88,6 +88,22 @@ class NewCommandTest {
     }
 
     @Test
+    void anExportWithSemicolonsDecimalCommasAndLinesAboveItsHeaderIsDrafted() throws IOException {
+        write(
+                "areas.csv",
+                "Sequence export;;;\nMethod: oil;;;\n\n"
+                        + AREAS.replace(',', ';').replace('.', ',').replace("\n", ";\n"));
+        write("runs.csv", RUNS);
+
+        final Bench.Ran drafted = draft("areas.csv", "runs.csv");
+
+        assertThat(drafted.exit()).as(drafted.err()).isZero();
+        assertThat(Files.readString(protocol()))
+                .contains("injection: Sample ID")
+                .contains("compound: Component");
+    }
+
+    @Test
     void foreignTablesComeToAReportWithTwoCommandsAndOneEdit() throws IOException {
         smallStudy();
 
