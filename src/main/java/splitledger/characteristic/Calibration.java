@@ -2,8 +2,11 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import splitledger.propagation.UncertainLine;
 import splitledger.study.Card;
 import splitledger.study.Card.Form;
@@ -41,9 +44,21 @@ public final class Calibration implements Characteristic {
                             new Option(
                                     "weights",
                                     Form.WORD,
-                                    List.of("none", "1/x^2"),
+                                    List.of("none", "1/x", "1/x^2"),
                                     false,
-                                    "How the scatter grows with the amount. Without it the preparations decide."),
+                                    "How the scatter grows with the amount. Without it a constant and a proportional part of it are found from the preparations."),
+                            new Option(
+                                    "model",
+                                    Form.WORD,
+                                    List.of("line", "through-origin", "quadratic"),
+                                    false,
+                                    "How the response depends on the amount. Without it: a line."),
+                            new Option(
+                                    "deviation-allowed",
+                                    Form.NUMBER,
+                                    List.of(),
+                                    false,
+                                    "How far, in percent, the amount read back from a level may be off within the working range. Without it the working range is that of the calibrated amounts."),
                             new Option(
                                     "amount-errors",
                                     Form.WORD,
@@ -72,7 +87,39 @@ public final class Calibration implements Characteristic {
                             estimate(
                                     "residual-sd",
                                     "response (relative to the amount under 1/x^2)",
-                                    "Scatter of preparation means about the line."),
+                                    "Scatter of preparation means about the fit."),
+                            estimate(
+                                    "quadratic",
+                                    "response per squared amount",
+                                    "Curvature of a quadratic calibration."),
+                            estimate(
+                                    "signal-sd-constant",
+                                    "response",
+                                    "Part of the scatter of preparation means that does not depend on the response."),
+                            estimate(
+                                    "signal-sd-proportional",
+                                    "%",
+                                    "Part of the scatter of preparation means in proportion to the response."),
+                            statistic(
+                                    "variance-ratio-top-to-bottom",
+                                    "1",
+                                    "Variance of preparation means at the highest level over that at the lowest."),
+                            statistic(
+                                    "homoscedasticity-p",
+                                    "1",
+                                    "Probability of so much growth of the scatter if there were none; decides nothing."),
+                            statistic(
+                                    "curvature-p",
+                                    "1",
+                                    "Probability of so much curvature if the line were straight."),
+                            statistic(
+                                    "working-range-low",
+                                    "amount",
+                                    "Lowest level of those read back as allowed."),
+                            statistic(
+                                    "working-range-high",
+                                    "amount",
+                                    "Highest level of those read back as allowed."),
                             statistic(
                                     "relative-standard-error",
                                     "%",
@@ -111,44 +158,92 @@ public final class Calibration implements Characteristic {
         final Rows rows = study.table().rows(Where.of(options.mapping("where")));
         final Rows unknowns = unknowns(study, options);
         final Responses responses = Responses.of(study);
+        final CalibrationFit.Wanted wanted = CalibrationFit.Wanted.of(options);
+        final boolean common = options.text("amount-errors").orElse("").equals("common");
+        final List<String> targets = study.compounds().targets();
+        final List<One> each =
+                IntStream.range(0, targets.size())
+                        .parallel()
+                        .mapToObj(
+                                i -> {
+                                    final Calibrants calibrants =
+                                            Calibrants.of(study, responses, rows, targets.get(i));
+                                    final AmountErrors errors =
+                                            AmountErrors.of(study, calibrants, common);
+                                    return one(
+                                            study,
+                                            responses,
+                                            new Fitted(
+                                                    calibrants,
+                                                    errors,
+                                                    CalibrationFit.of(
+                                                            study,
+                                                            calibrants,
+                                                            errors,
+                                                            wanted,
+                                                            responses)),
+                                            unknowns,
+                                            options.number("deviation-allowed"),
+                                            extent);
+                                })
+                        .toList();
         final List<Finding> findings = new ArrayList<>();
         final List<Figure> figures = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
         final SortedMap<String, UncertainLine> lines = new TreeMap<>();
-        final boolean common = options.text("amount-errors").orElse("").equals("common");
-        for (String compound : study.compounds().targets()) {
-            final Calibrants calibrants = Calibrants.of(study, responses, rows, compound);
-            flags.addAll(calibrants.leftOut());
-            final AmountErrors errors = AmountErrors.of(study, calibrants, common);
-            final CalibrationFit fit =
-                    CalibrationFit.of(
-                            study,
-                            calibrants,
-                            errors,
-                            options.text("weights").orElse(""),
-                            responses);
-            choices.addAll(fit.choices());
-            choices.addAll(errors.choices());
-            findings.addAll(errors.findings());
-            findings.addAll(new CalibrationFindings(study, calibrants, fit).all());
-            fit.line().ifPresent(line -> lines.put(compound, line));
-            final Predictions predictions = new Predictions(study, responses, fit, calibrants);
-            findings.addAll(predictions.findings(unknowns));
-            flags.addAll(predictions.leftOut());
-            fit.line()
-                    .filter(line -> extent.figures())
-                    .ifPresent(
-                            line ->
-                                    figures.addAll(
-                                            new CalibrationFigures(
-                                                            study, calibrants, line, responses)
-                                                    .all()));
+        for (One one : each) {
+            findings.addAll(one.findings());
+            figures.addAll(one.figures());
+            choices.addAll(one.choices());
+            flags.addAll(one.flags());
+            one.line().ifPresent(line -> lines.put(one.compound(), line));
         }
         final Question question =
                 new Question(
                         ID, CARD.title(), CARD.question(), injected(study, rows), how(responses));
         return new Contribution(question, findings, figures, choices, flags, lines);
+    }
+
+    /** A fit with what it was made from. */
+    private record Fitted(Calibrants calibrants, AmountErrors errors, CalibrationFit fit) {}
+
+    /** What one compound gives. */
+    private record One(
+            String compound,
+            List<Finding> findings,
+            List<Figure> figures,
+            List<Choice> choices,
+            List<Flag> flags,
+            Optional<UncertainLine> line) {}
+
+    private static One one(
+            Study study,
+            Responses responses,
+            Fitted fitted,
+            Rows unknowns,
+            OptionalDouble allowed,
+            Extent extent) {
+        final Calibrants calibrants = fitted.calibrants();
+        final CalibrationFit fit = fitted.fit();
+        final List<Finding> findings = new ArrayList<>(fitted.errors().findings());
+        findings.addAll(new CalibrationFindings(study, calibrants, fit, allowed).all());
+        final Predictions predictions = new Predictions(study, responses, fit, calibrants);
+        final List<Finding> predicted = predictions.findings(unknowns);
+        findings.addAll(predicted);
+        final List<Flag> flags = new ArrayList<>(calibrants.leftOut());
+        flags.addAll(predictions.leftOut());
+        final List<Choice> choices = new ArrayList<>(fit.choices());
+        choices.addAll(fitted.errors().choices());
+        final List<Figure> figures = new ArrayList<>();
+        fit.line()
+                .filter(line -> extent.figures())
+                .ifPresent(
+                        line ->
+                                figures.addAll(
+                                        new CalibrationFigures(study, calibrants, line, responses)
+                                                .all()));
+        return new One(calibrants.compound(), findings, figures, choices, flags, fit.line());
     }
 
     private static Rows unknowns(Study study, Tree.Mapping options) {
@@ -175,8 +270,10 @@ public final class Calibration implements Characteristic {
     private static String how(Responses responses) {
         return "The response is the "
                 + responses.words()
-                + ". A line is fitted by least squares to the means of preparations; injections of one preparation"
-                + " never count as independent standards. Intercept and slope keep their covariance. Lack of fit compares the"
+                + ". It is fitted by least squares to the means of preparations; injections of one preparation"
+                + " never count as independent standards. Each mean has the variance s0^2 + (s1 response)^2; both parts are found"
+                + " together with the line by restricted maximum likelihood, unless the protocol states weights. Coverage factors"
+                + " allow for what is not known of them. Intercept and slope keep their covariance. Lack of fit compares the"
                 + " level means with the scatter of preparations within levels. Amounts are read off the line with the exact"
                 + " interval (Fieller, J. R. Stat. Soc. B 16 (1954) 175, from memory) and to first order. Source of the"
                 + " formulas: Draper and Smith, Applied Regression Analysis, 3rd ed. (from memory).";

@@ -5,9 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
-import splitledger.statistics.LineFit;
 import splitledger.statistics.Quantiles;
-import splitledger.statistics.Weighting;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
@@ -21,16 +19,14 @@ final class CalibrationFigures {
     private static final int STEPS = 60;
 
     private final Calibrants calibrants;
-    private final UncertainLine uncertain;
-    private final LineFit line;
+    private final UncertainLine line;
     private final Responses responses;
     private final double coverage;
 
     CalibrationFigures(
-            Study study, Calibrants calibrants, UncertainLine uncertain, Responses responses) {
+            Study study, Calibrants calibrants, UncertainLine line, Responses responses) {
         this.calibrants = calibrants;
-        this.uncertain = uncertain;
-        this.line = uncertain.line();
+        this.line = line;
         this.responses = responses;
         this.coverage = study.protocol().conventions().coverage();
     }
@@ -47,19 +43,21 @@ final class CalibrationFigures {
         final double[][] prediction = new double[2][STEPS + 1];
         for (int i = 0; i <= STEPS; i++) {
             x[i] = high * i / STEPS;
-            fit[i] = line.at(x[i]);
-            final Uncertain at = uncertain.at(x[i]);
+            fit[i] = line.mean(x[i]);
+            final Uncertain at = line.at(x[i]);
             final double ofLine = at.variance();
             final double t = Quantiles.coverageFactor(coverage, at.degreesOfFreedom());
-            final double ofOne =
-                    ofLine
-                            + line.residualSd()
-                                    * line.residualSd()
-                                    * line.weighting().variance(x[i]);
+            final double wide =
+                    Quantiles.coverageFactor(
+                            coverage,
+                            line.near(x[i], calibrants.injectionsAveraged())
+                                    .at(x[i])
+                                    .degreesOfFreedom());
+            final double ofOne = ofLine + line.scatter(x[i]);
             confidence[0][i] = fit[i] - t * Math.sqrt(ofLine);
             confidence[1][i] = fit[i] + t * Math.sqrt(ofLine);
-            prediction[0][i] = fit[i] - t * Math.sqrt(ofOne);
-            prediction[1][i] = fit[i] + t * Math.sqrt(ofOne);
+            prediction[0][i] = fit[i] - wide * Math.sqrt(ofOne);
+            prediction[1][i] = fit[i] + wide * Math.sqrt(ofOne);
         }
         final List<Layer> layers = new ArrayList<>();
         final String percent = Trail.digits(100 * coverage) + " %";
@@ -84,22 +82,27 @@ final class CalibrationFigures {
                         + " preparations at "
                         + calibrants.levels()
                         + " levels, slope "
-                        + Trail.digits(line.slope())
+                        + Trail.digits(line.slope().value())
                         + ", intercept "
-                        + Trail.digits(line.intercept())
+                        + Trail.digits(line.intercept().value())
                         + ".",
-                Axis.covering(
-                        "amount of " + calibrants.compound(), uncertain.amountUnit(), 0, high),
-                Axis.covering(responses.axis(), uncertain.responseUnit(), bottom, top),
+                Axis.covering("amount of " + calibrants.compound(), line.amountUnit(), 0, high),
+                Axis.covering(responses.axis(), line.responseUnit(), bottom, top),
                 layers);
     }
 
+    /** Whether the scatter is larger at the highest level than at the lowest. */
+    private boolean grows() {
+        final double[] range = calibrants.range();
+        return line.scatter(range[1]) > line.scatter(range[0]) * (1 + 1e-9);
+    }
+
     private Figure residuals() {
-        final boolean relative = line.weighting() != Weighting.NONE;
+        final boolean relative = grows();
         final double[] x = calibrants.amounts();
         final double[] r = new double[x.length];
         for (int i = 0; i < x.length; i++) {
-            final double at = line.at(x[i]);
+            final double at = line.mean(x[i]);
             final double residual = calibrants.means()[i] - at;
             r[i] = relative ? 100 * residual / at : residual;
         }
@@ -123,11 +126,10 @@ final class CalibrationFigures {
                         + Trail.digits(reach)
                         + (relative ? " percent of the response" : "")
                         + ".",
-                Axis.covering(
-                        "amount of " + calibrants.compound(), uncertain.amountUnit(), 0, high),
+                Axis.covering("amount of " + calibrants.compound(), line.amountUnit(), 0, high),
                 Axis.covering(
                         "distance from the line",
-                        relative ? "% of the response" : uncertain.responseUnit(),
+                        relative ? "% of the response" : line.responseUnit(),
                         -reach,
                         reach),
                 layers);

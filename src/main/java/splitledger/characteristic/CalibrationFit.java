@@ -1,195 +1,370 @@
 package splitledger.characteristic;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import splitledger.base.Numbers;
 import splitledger.propagation.Pool;
+import splitledger.propagation.ScatterLine;
 import splitledger.propagation.UncertainLine;
+import splitledger.propagation.WeightedLine;
+import splitledger.statistics.InjectionShare;
 import splitledger.statistics.LineFit;
 import splitledger.statistics.LineFitter;
+import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Outcome;
+import splitledger.statistics.Outcome.NotComputed;
 import splitledger.statistics.Outcome.Reason;
-import splitledger.statistics.WeightEvidence;
+import splitledger.statistics.PreparationFit;
+import splitledger.statistics.ScatterFit;
+import splitledger.statistics.ScatterFitter;
+import splitledger.statistics.ScatterLaw;
 import splitledger.statistics.Weighting;
 import splitledger.study.Choice;
+import splitledger.study.Doubles;
 import splitledger.study.Study;
+import splitledger.study.Tree;
 
 /**
- * The line of one compound, with the choices that led to it.
+ * The calibration of one compound, with the choices that led to it.
  *
- * @param outcome the line, or why there is none
- * @param weighting the weights tried
+ * <p>Unless the protocol says otherwise the scatter has a constant part and one in proportion to
+ * the response, both estimated, either of which may come out as 0: s1 = 0 is the unweighted fit, s0
+ * = 0 the one with scatter proportional to the response. No test chooses first; see {@link
+ * ScatterFit} for the coverage of both ways.
+ *
+ * @param outcome the fit, or why there is none
+ * @param method the method cell of findings
+ * @param shares variance of each preparation's mean relative to the law of scatter
  * @param choices what was decided and why
  */
-record CalibrationFit(Outcome<UncertainLine> outcome, Weighting weighting, List<Choice> choices) {
+record CalibrationFit(
+        Outcome<UncertainLine> outcome, String method, Doubles shares, List<Choice> choices) {
+    private static final String ESTIMATED = ", variance model";
+    private static final String PLAIN = ", unweighted";
+    private static final String SCATTER_SOURCE =
+            "Rocke and Lorenzato, Technometrics 37 (1995) 176; Davidian and Carroll, J. Am. Stat. Assoc. 82 (1987) 1079 (from"
+                    + " memory)";
 
-    /** The line, if there is one. */
+    CalibrationFit {
+        choices = List.copyOf(choices);
+    }
+
+    /** The fit, if there is one. */
     Optional<UncertainLine> line() {
         return outcome.fold(Optional::of, not -> Optional.empty());
     }
 
-    /** The method cell of findings. */
-    String method() {
-        return weighting == Weighting.NONE
-                ? "line, unweighted"
-                : "line, weights " + weighting.code();
+    /** The fit with its law of scatter, if it has one. */
+    Optional<ScatterLine> scatterLine() {
+        return line().filter(ScatterLine.class::isInstance).map(ScatterLine.class::cast);
+    }
+
+    /**
+     * What a protocol asks for.
+     *
+     * @param mean how the response depends on the amount
+     * @param weights the word for the weights; empty: the scatter is estimated
+     */
+    record Wanted(MeanLaw mean, String weights) {
+
+        /** Of the options of the calibration. */
+        static Wanted of(Tree.Mapping options) {
+            return new Wanted(
+                    switch (options.text("model").orElse("line")) {
+                        case "through-origin" -> MeanLaw.THROUGH_ORIGIN;
+                        case "quadratic" -> MeanLaw.QUADRATIC;
+                        default -> MeanLaw.LINE;
+                    },
+                    options.text("weights").orElse(""));
+        }
+
+        private String words() {
+            return switch (mean) {
+                case THROUGH_ORIGIN -> "line through the origin";
+                case QUADRATIC -> "quadratic";
+                case LINE -> "line";
+            };
+        }
     }
 
     /**
      * Fits.
      *
      * @param errors of the calibrants' amounts
-     * @param wanted the protocol's word for the weights; empty: the preparations decide
      */
     static CalibrationFit of(
             Study study,
             Calibrants calibrants,
             AmountErrors errors,
-            String wanted,
+            Wanted wanted,
             Responses responses) {
-        final List<Choice> choices = new ArrayList<>();
-        final double[] x = calibrants.amounts();
-        final double[] y = calibrants.means();
-        final Weighting weighting = weighting(calibrants.compound(), x, y, wanted, choices);
-        final Outcome<LineFit> line = fit(calibrants, x, y, weighting);
-        final Outcome<UncertainLine> outcome =
-                line.fold(
-                        fitted ->
-                                Outcome.of(uncertain(study, calibrants, errors, fitted, responses)),
-                        not -> Outcome.not(not.reason(), not.detail()));
-        if (calibrants.injectionsAveraged() == 1) {
-            choices.add(
-                    new Choice(
-                            Calibration.ID,
-                            calibrants.compound(),
-                            "The mean of m injections of an unknown is given the scatter s/sqrt(m)",
-                            "every calibrant preparation was injected once, so that the scatter of preparation and of"
-                                    + " injection cannot be told apart",
-                            "Draper and Smith, Applied Regression Analysis, 3rd ed. (from memory)"));
-        }
-        return new CalibrationFit(outcome, weighting, List.copyOf(choices));
+        return new Fitting(study, calibrants, errors, wanted, responses).fit();
     }
 
-    private static Outcome<LineFit> fit(
-            Calibrants calibrants, double[] x, double[] y, Weighting weighting) {
-        if (x.length == 0) {
-            return Outcome.not(
-                    Reason.NO_ROWS,
-                    "no calibrant has a response, an amount and a preparation for this compound");
-        }
-        if (calibrants.levels() < 2) {
-            return Outcome.not(
-                    Reason.TOO_FEW_LEVELS,
-                    "a line needs preparations at 2 levels or more and 3 in all, found "
-                            + calibrants.levels()
-                            + " level with "
-                            + x.length
-                            + (x.length == 1 ? " preparation" : " preparations"));
-        }
-        if (x.length < 3) {
-            return Outcome.not(
-                    Reason.TOO_FEW_PREPARATIONS,
-                    "a line with its scatter needs 3 preparations, found " + x.length);
-        }
-        return LineFitter.withDefaults().withWeighting(weighting).fit(x, y);
-    }
+    /** One fit on its way. */
+    private static final class Fitting {
+        private final Study study;
+        private final Calibrants calibrants;
+        private final AmountErrors errors;
+        private final Wanted wanted;
+        private final Responses responses;
+        private final List<Choice> choices = new ArrayList<>();
+        private final double[] x;
+        private final double[] y;
 
-    private static UncertainLine uncertain(
-            Study study,
-            Calibrants calibrants,
-            AmountErrors errors,
-            LineFit line,
-            Responses responses) {
-        final String id = Calibration.ID + "/" + calibrants.compound();
-        return new UncertainLine(
-                id,
-                line,
-                study.protocol().conventions().amountUnit(),
-                responses.unit(),
-                new Pool(
-                        id,
-                        line.degreesOfFreedom(),
-                        "scatter of calibrant preparations about the line"),
-                calibrants.injectionScatter(line.weighting()),
-                calibrants.injectionsAveraged(),
-                errors.parts(line));
-    }
+        private Fitting(
+                Study study,
+                Calibrants calibrants,
+                AmountErrors errors,
+                Wanted wanted,
+                Responses responses) {
+            this.study = study;
+            this.calibrants = calibrants;
+            this.errors = errors;
+            this.wanted = wanted;
+            this.responses = responses;
+            this.x = calibrants.amounts();
+            this.y = calibrants.means();
+        }
 
-    private static Weighting weighting(
-            String compound, double[] x, double[] y, String wanted, List<Choice> choices) {
-        final String source =
-                "Davidian and Carroll, J. Am. Stat. Assoc. 82 (1987) 1079 (from memory)";
-        if (!wanted.isEmpty()) {
+        CalibrationFit fit() {
+            final Optional<Outcome<UncertainLine>> none = tooFew();
+            if (none.isPresent()) {
+                return done(none.get(), ESTIMATED, ones());
+            }
+            if (calibrants.injectionsAveraged() == 1) {
+                choose(
+                        "The mean of m injections of an unknown is given the scatter s/sqrt(m)",
+                        "every calibrant preparation was injected once, so that the scatter of preparation and of"
+                                + " injection cannot be told apart",
+                        "Draper and Smith, Applied Regression Analysis, 3rd ed. (from memory)");
+            }
+            if (!wanted.weights().isEmpty()) {
+                choose("Weights " + wanted.weights(), "stated in the protocol", "");
+            }
+            return switch (wanted.weights()) {
+                case "" -> estimated();
+                case "none" -> plain();
+                default -> weighted();
+            };
+        }
+
+        private Optional<Outcome<UncertainLine>> tooFew() {
+            final int p = wanted.mean().parameters();
+            if (x.length == 0) {
+                return Optional.of(
+                        Outcome.not(
+                                Reason.NO_ROWS,
+                                "no calibrant has a response, an amount and a preparation for this compound"));
+            }
+            final String needs =
+                    "a "
+                            + wanted.words()
+                            + " needs preparations at "
+                            + Math.max(p, 2)
+                            + " levels or more and "
+                            + (p + 1)
+                            + " in all, found ";
+            if (calibrants.levels() < Math.max(p, 2)) {
+                return Optional.of(
+                        Outcome.not(
+                                Reason.TOO_FEW_LEVELS,
+                                needs
+                                        + calibrants.levels()
+                                        + (calibrants.levels() == 1
+                                                ? " level with "
+                                                : " levels with ")
+                                        + x.length
+                                        + (x.length == 1 ? " preparation" : " preparations")));
+            }
+            return x.length < p + 1
+                    ? Optional.of(Outcome.not(Reason.TOO_FEW_PREPARATIONS, needs + x.length))
+                    : Optional.empty();
+        }
+
+        private CalibrationFit estimated() {
+            final ScatterFitter fitter = ScatterFitter.withDefaults().withMean(wanted.mean());
+            return PreparationFit.of(fitter, x, y, squares(), counts())
+                    .fold(
+                            found -> {
+                                choices.add(ofScatter(found.fit()));
+                                final InjectionShare share =
+                                        once() ? new InjectionShare(1, 1, 0) : found.share();
+                                final double[] shares =
+                                        Arrays.stream(counts())
+                                                .mapToDouble(found.share()::of)
+                                                .toArray();
+                                return done(found.fit(), share, false, ESTIMATED, shares);
+                            },
+                            this::plainInstead);
+        }
+
+        /** Too little for two parts of the scatter, or none at all. */
+        private CalibrationFit plainInstead(NotComputed<PreparationFit> not) {
+            if (not.reason() != Reason.NO_SCATTER) {
+                choose(
+                        "The scatter is taken to be the same at every level",
+                        "to estimate a constant and a proportional part of it " + not.detail(),
+                        SCATTER_SOURCE);
+            }
+            return plain();
+        }
+
+        private CalibrationFit plain() {
+            final double[] ones = ones();
+            return ScatterFitter.withDefaults()
+                    .withMean(wanted.mean())
+                    .withForm(ScatterLaw.Form.CONSTANT)
+                    .fit(x, y, ones)
+                    .fold(
+                            fit -> {
+                                final double[] means = Arrays.stream(x).map(fit::at).toArray();
+                                final InjectionShare share =
+                                        once()
+                                                ? new InjectionShare(1, 1, 0)
+                                                : InjectionShare.of(
+                                                        fit.law(),
+                                                        means,
+                                                        squares(),
+                                                        counts(),
+                                                        calibrants.injectionsAveraged());
+                                return done(fit, share, true, PLAIN, ones);
+                            },
+                            not ->
+                                    not.reason() == Reason.NO_SCATTER
+                                                    && wanted.mean() == MeanLaw.LINE
+                                            ? byWeights(Weighting.NONE, PLAIN)
+                                            : done(
+                                                    Outcome.not(not.reason(), not.detail()),
+                                                    PLAIN,
+                                                    ones));
+        }
+
+        private CalibrationFit weighted() {
             final Weighting asked =
                     Arrays.stream(Weighting.values())
-                            .filter(w -> w.code().equals(wanted))
+                            .filter(w -> w.code().equals(wanted.weights()))
                             .findFirst()
                             .orElse(Weighting.NONE);
-            choices.add(
-                    new Choice(
-                            Calibration.ID,
-                            compound,
-                            "Weights " + asked.code(),
-                            "stated in the protocol",
-                            ""));
-            return asked;
+            final String words = ", weights " + asked.code();
+            return wanted.mean() == MeanLaw.LINE
+                    ? byWeights(asked, words)
+                    : done(
+                            Outcome.not(
+                                    Reason.NOT_IN_MODEL,
+                                    "weights "
+                                            + asked.code()
+                                            + " are for a line with an intercept; leave the option weights out: the growth of"
+                                            + " the scatter is then found from the preparations"),
+                            words,
+                            ones());
         }
-        if (Arrays.stream(x).anyMatch(v -> !(v > 0))) {
-            choices.add(
-                    new Choice(
-                            Calibration.ID,
-                            compound,
-                            "No weights",
-                            "a calibrant has amount 0, where weights 1/x^2 have no value",
-                            "common practice, no source"));
-            return Weighting.NONE;
-        }
-        return WeightEvidence.of(x, y)
-                .fold(
-                        evidence -> {
-                            choices.add(choice(compound, evidence, source));
-                            return evidence.favoured();
-                        },
-                        not -> {
-                            choices.add(
-                                    new Choice(
-                                            Calibration.ID,
-                                            compound,
-                                            "No weights",
-                                            not.detail(),
-                                            source));
-                            return Weighting.NONE;
-                        });
-    }
 
-    private static Choice choice(String compound, WeightEvidence evidence, String source) {
-        final boolean none = evidence.favoured() == Weighting.NONE;
-        final String basis =
-                evidence.fromPreparations()
-                        ? "the scatter of preparations within levels"
-                        : "the scatter about the line (no level has two preparations)";
-        return new Choice(
-                Calibration.ID,
-                compound,
-                none
-                        ? "No weights: the same scatter at every level"
-                        : "Weights 1/x^2: scatter proportional to the amount",
-                basis
-                        + " ("
-                        + Numbers.text(evidence.degreesOfFreedom())
-                        + " degrees of freedom) is "
-                        + Numbers.text(
-                                new BigDecimal(evidence.ratio())
-                                        .round(new MathContext(2))
-                                        .doubleValue())
-                        + " times likelier under this law than under "
-                        + (none
-                                ? "scatter proportional to the amount"
-                                : "the same scatter at every level"),
-                source);
+        private CalibrationFit byWeights(Weighting weighting, String words) {
+            final Outcome<LineFit> fit =
+                    LineFitter.withDefaults().withWeighting(weighting).fit(x, y);
+            return done(
+                    fit.fold(
+                            line -> Outcome.of(uncertain(line)),
+                            not -> Outcome.not(not.reason(), not.detail())),
+                    words,
+                    ones());
+        }
+
+        private UncertainLine uncertain(LineFit line) {
+            final String id = Calibration.ID + "/" + calibrants.name();
+            final double freedom = line.degreesOfFreedom();
+            return new WeightedLine(
+                    id,
+                    line,
+                    study.protocol().conventions().amountUnit(),
+                    responses.unit(),
+                    new Pool(id, freedom, "scatter of calibrant preparations about the line"),
+                    calibrants.injectionScatter(line.weighting()),
+                    calibrants.injectionsAveraged(),
+                    errors.parts(line));
+        }
+
+        private CalibrationFit done(
+                ScatterFit fit,
+                InjectionShare share,
+                boolean given,
+                String words,
+                double[] shares) {
+            final ScatterLine line =
+                    new ScatterLine(
+                            Calibration.ID + "/" + calibrants.name(),
+                            fit,
+                            share,
+                            given,
+                            study.protocol().conventions().coverage(),
+                            study.protocol().conventions().amountUnit(),
+                            responses.unit());
+            return done(Outcome.of(line.with(errors.parts(fit, shares))), words, shares);
+        }
+
+        private CalibrationFit done(Outcome<UncertainLine> outcome, String words, double[] shares) {
+            return new CalibrationFit(outcome, wanted.words() + words, Doubles.of(shares), choices);
+        }
+
+        private Choice ofScatter(ScatterFit fit) {
+            final ScatterLaw law = fit.law();
+            final String constant = Digits.two(Math.sqrt(law.constant())) + " " + responses.unit();
+            final String part = Digits.two(100 * Math.sqrt(law.proportional())) + " %";
+            final String found =
+                    switch (law.form()) {
+                        case CONSTANT ->
+                                "The preparations scatter by "
+                                        + constant
+                                        + " at every level: all count alike";
+                        case PROPORTIONAL ->
+                                "The preparations scatter by "
+                                        + part
+                                        + " of the response at every level: each counts by the inverse square of its response";
+                        case BOTH ->
+                                "The preparations scatter by "
+                                        + constant
+                                        + " and by "
+                                        + part
+                                        + " of the response: each counts by the inverse of the variance at its level";
+                    };
+            return new Choice(
+                    Calibration.ID,
+                    calibrants.compound(),
+                    found,
+                    "a constant and a proportional part of the scatter are always found together, by restricted maximum"
+                            + " likelihood from "
+                            + x.length
+                            + " preparations, and either may come out as 0; weights that a test chooses first make intervals too"
+                            + " narrow",
+                    SCATTER_SOURCE);
+        }
+
+        private void choose(String what, String why, String source) {
+            choices.add(new Choice(Calibration.ID, calibrants.compound(), what, why, source));
+        }
+
+        private boolean once() {
+            return calibrants.injectionsAveraged() == 1;
+        }
+
+        private double[] ones() {
+            final double[] ones = new double[x.length];
+            Arrays.fill(ones, 1);
+            return ones;
+        }
+
+        private double[] squares() {
+            return calibrants.preparations().stream()
+                    .mapToDouble(p -> p.responses().squares())
+                    .toArray();
+        }
+
+        private int[] counts() {
+            return calibrants.preparations().stream()
+                    .mapToInt(p -> p.responses().count())
+                    .toArray();
+        }
     }
 }

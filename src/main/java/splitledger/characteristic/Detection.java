@@ -4,9 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import splitledger.propagation.ScatterLine;
 import splitledger.propagation.UncertainLine;
+import splitledger.propagation.WeightedLine;
 import splitledger.study.Card;
 import splitledger.study.Card.Form;
 import splitledger.study.Card.Kind;
@@ -22,7 +26,7 @@ import splitledger.study.Study;
 import splitledger.study.Tree;
 import splitledger.study.Where;
 
-/** How little can be told from nothing, by two documents' own definitions. */
+/** How little can be told from nothing, by each document's own definition. */
 public final class Detection implements Characteristic {
     static final String ID = "detection";
 
@@ -52,6 +56,9 @@ public final class Detection implements Characteristic {
                                     "Low-level spiked preparations for the US method detection limit.")),
                     List.of(
                             estimate(
+                                    "critical-value",
+                                    "Amount found above which something is there, by its document's definition."),
+                            estimate(
                                     "detection-limit",
                                     "Amount that is detected, by its document's definition."),
                             estimate(
@@ -62,7 +69,19 @@ public final class Detection implements Characteristic {
                                     Kind.ESTIMATE,
                                     "amount",
                                     List.of("form"),
-                                    "A critical value at a false-positive risk of 1 %.")),
+                                    "A critical value at a false-positive risk of 1 %."),
+                            new Quantity(
+                                    "expected-false-positive-rate",
+                                    Kind.ESTIMATE,
+                                    "1",
+                                    List.of("calibration"),
+                                    "How often nothing would be taken for something."),
+                            new Quantity(
+                                    "expected-false-negative-rate",
+                                    Kind.ESTIMATE,
+                                    "1",
+                                    List.of("calibration"),
+                                    "How often an amount at the detection limit would be missed.")),
                     List.of(Calibration.ID));
 
     @Override
@@ -77,16 +96,26 @@ public final class Detection implements Characteristic {
         final Rows blanks = chosen(study, options, "blanks").orElseGet(() -> blanks(study, where));
         final Rows spiked = chosen(study, options, "spiked").orElse(Rows.NONE);
         final Responses responses = Responses.of(study);
+        final SortedMap<String, UncertainLine> lines = earlier.lines();
+        final List<String> targets = study.compounds().targets();
+        final List<One> each =
+                IntStream.range(0, targets.size())
+                        .parallel()
+                        .mapToObj(
+                                i ->
+                                        one(
+                                                study,
+                                                responses,
+                                                targets.get(i),
+                                                Optional.ofNullable(lines.get(targets.get(i))),
+                                                new Injected(where, blanks, spiked),
+                                                extent))
+                        .toList();
         final List<Finding> findings = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
-        for (String compound : study.compounds().targets()) {
-            final Optional<UncertainLine> line = Optional.ofNullable(earlier.lines().get(compound));
-            findings.addAll(
-                    CalibrationLimits.of(study, compound, line, lowest(study, where, compound)));
-            final MethodDetectionLimit mdl =
-                    new MethodDetectionLimit(study, responses, compound, line);
-            findings.addAll(mdl.findings(spiked, blanks));
-            flags.addAll(mdl.leftOut());
+        for (One one : each) {
+            findings.addAll(one.findings());
+            flags.addAll(one.flags());
         }
         final Question question =
                 new Question(
@@ -96,6 +125,45 @@ public final class Detection implements Characteristic {
                         injected(study, where, blanks, spiked),
                         how());
         return new Contribution(question, findings, List.of(), List.of(), flags, new TreeMap<>());
+    }
+
+    /** Rows by what was injected. */
+    private record Injected(Rows where, Rows blanks, Rows spiked) {}
+
+    /** What one compound gives. */
+    private record One(List<Finding> findings, List<Flag> flags) {}
+
+    private static One one(
+            Study study,
+            Responses responses,
+            String compound,
+            Optional<UncertainLine> line,
+            Injected rows,
+            Extent extent) {
+        final double lowest = lowest(study, rows.where(), compound);
+        final MethodDetectionLimit mdl = new MethodDetectionLimit(study, responses, compound, line);
+        final List<Finding> findings = new ArrayList<>();
+        findings.addAll(mdl.findings(rows.spiked(), rows.blanks()));
+        if (line.isPresent() && line.get() instanceof ScatterLine scatter) {
+            final double coverage = study.protocol().conventions().coverage();
+            final DetectionLimits limits =
+                    new DetectionLimits(
+                            compound, scatter, coverage, lowest, mdl.blanks(rows.blanks()));
+            findings.addAll(limits.findings());
+            if (extent.errorRates()) {
+                final DetectionRates rates = new DetectionRates(compound, scatter, coverage);
+                limits.decisions().forEach(d -> findings.addAll(rates.of(d)));
+            }
+        } else {
+            findings.addAll(
+                    CalibrationLimits.of(
+                            study,
+                            compound,
+                            line.filter(WeightedLine.class::isInstance)
+                                    .map(WeightedLine.class::cast),
+                            lowest));
+        }
+        return new One(findings, mdl.leftOut());
     }
 
     private static Optional<Rows> chosen(Study study, Tree.Mapping options, String option) {
@@ -136,10 +204,15 @@ public final class Detection implements Characteristic {
     }
 
     private static String how() {
-        return "Each limit follows its own document and only what that document defines. ICH Q2(R2), approach by standard"
-                + " deviation of the response and slope: 3.3 and 10 times sigma/slope (from memory). US 40 CFR 136 Appendix"
+        return "Each limit follows its own document and only what that document defines, for one preparation injected as often"
+                + " as the calibrants and risks of 5 % (all from memory). ISO 11843-2: critical value t sd(0)/slope, detection limit"
+                + " the amount missed in 5 % of cases, with the scatter that holds there. Hubaux and Vos, Anal. Chem. 42 (1970) 849:"
+                + " where the lower prediction limit meets the critical response. DIN 32645: same scatter at every level; detection"
+                + " limit twice the critical value, quantification limit at a relative half-width of 1/3. Currie, Pure Appl. Chem."
+                + " 67 (1995) 1699: from blanks; quantification 10 standard deviations. ICH Q2(R2), approach by standard"
+                + " deviation of the response and slope: 3.3 and 10 times sigma/slope. US 40 CFR 136 Appendix"
                 + " B revision 2: the larger of t(n-1, 0.99) s of spiked preparations and mean (not below 0) + t(n-1, 0.99) s of"
-                + " blanks (from memory); it is a critical value at a false-positive risk of 1 %, not an amount detected"
+                + " blanks; it is a critical value at a false-positive risk of 1 %, not an amount detected"
                 + " with certainty. The limits of different documents answer different questions and need not agree.";
     }
 

@@ -87,6 +87,17 @@ final class MethodDetectionLimit {
                 undefined);
     }
 
+    /** Amounts found in blanks, for the documents that rest on them. */
+    DetectionLimits.Blanks blanks(Rows blankRows) {
+        final Amounts blank = amounts(blankRows);
+        return new DetectionLimits.Blanks(
+                blank.values().size() == 0
+                        ? Optional.empty()
+                        : Optional.of(Moments.ofAll(blank.values().toArray())),
+                blank.values().size(),
+                blank.preparations() - blank.values().size());
+    }
+
     private Answer spiked(Amounts spiked) {
         if (spiked.values().size() < FEWEST) {
             return Answers.not(
@@ -146,7 +157,7 @@ final class MethodDetectionLimit {
     /** Mean response of each preparation, read off the line. */
     private Amounts amounts(Rows rows) {
         final Responses.Picked picked = responses.pick(rows, compound, false);
-        leftOut.addAll(picked.leftOut());
+        picked.leftOut().stream().filter(f -> !leftOut.contains(f)).forEach(leftOut::add);
         final Map<String, Moments> byPreparation = new LinkedHashMap<>();
         picked.used()
                 .forEach(
@@ -161,13 +172,9 @@ final class MethodDetectionLimit {
                         .count();
         final double[] values =
                 byPreparation.values().stream()
-                        .mapToDouble(m -> line.map(l -> read(l, m.mean())).orElse(Double.NaN))
+                        .mapToDouble(m -> line.map(l -> l.read(m.mean())).orElse(Double.NaN))
                         .toArray();
         return new Amounts(Doubles.of(values), (int) all, picked.rows());
-    }
-
-    private static double read(UncertainLine line, double response) {
-        return line.line().xMean() + (response - line.line().yMean()) / line.line().slope();
     }
 
     private String preparation(int row) {

@@ -13,6 +13,7 @@ import splitledger.statistics.RandomStream;
 import splitledger.study.Answer;
 import splitledger.study.Compounds;
 import splitledger.study.Doubles;
+import splitledger.study.Extent;
 import splitledger.study.Finding;
 import splitledger.study.InjectionTable;
 import splitledger.study.InjectionTable.Codes;
@@ -123,7 +124,11 @@ class SharedAmountErrorsTest {
     private static boolean covers(Study study, Setting setting) {
         final List<Finding> findings =
                 new Calibration()
-                        .evaluate(study, options(setting.stated()), new Earlier(Map.of()))
+                        .evaluate(
+                                study,
+                                options(setting.stated()),
+                                new Earlier(Map.of()),
+                                Extent.FORMULAS)
                         .findings();
         final Answer answer =
                 findings.stream()
