@@ -3,16 +3,11 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import splitledger.propagation.UncertainLine;
 import splitledger.study.Card;
-import splitledger.study.Card.Form;
-import splitledger.study.Card.Kind;
-import splitledger.study.Card.Option;
-import splitledger.study.Card.Quantity;
 import splitledger.study.Choice;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
@@ -34,118 +29,7 @@ import splitledger.study.Where;
 public final class Calibration implements Characteristic {
     static final String ID = "calibration";
 
-    private static final Card CARD =
-            new Card(
-                    ID,
-                    "Calibration",
-                    "What does a response mean, and how well does a line describe it?",
-                    List.of(
-                            new Option("where", Form.WHERE, List.of(), true, "The calibrants."),
-                            new Option(
-                                    "weights",
-                                    Form.WORD,
-                                    List.of("none", "1/x", "1/x^2"),
-                                    false,
-                                    "How the scatter grows with the amount. Without it a constant and a proportional part of it are found from the preparations."),
-                            new Option(
-                                    "model",
-                                    Form.WORD,
-                                    List.of("line", "through-origin", "quadratic"),
-                                    false,
-                                    "How the response depends on the amount. Without it: a line."),
-                            new Option(
-                                    "deviation-allowed",
-                                    Form.NUMBER,
-                                    List.of(),
-                                    false,
-                                    "How far, in percent, the amount read back from a level may be off within the working range. Without it the working range is that of the calibrated amounts."),
-                            new Option(
-                                    "amount-errors",
-                                    Form.WORD,
-                                    List.of("each-level", "common"),
-                                    false,
-                                    "Whether the stated uncertainties of amounts (amount_u) are errors of each level by itself, or one error that all levels share. Without it: each level."),
-                            new Option(
-                                    "predict",
-                                    Form.WHERE,
-                                    List.of(),
-                                    false,
-                                    "Rows whose amounts are wanted; without it those of the measurand's results.")),
-                    List.of(
-                            new Quantity(
-                                    "standard-amount",
-                                    Kind.ESTIMATE,
-                                    "amount",
-                                    List.of("level"),
-                                    "Amount of a calibrant as it follows from how it was made."),
-                            estimate("intercept", "response", "Response at amount 0 by the line."),
-                            estimate("slope", "response per amount", "Response per amount."),
-                            statistic(
-                                    "intercept-slope-covariance",
-                                    "product of both",
-                                    "Covariance of intercept and slope."),
-                            estimate(
-                                    "residual-sd",
-                                    "response (relative to the amount under 1/x^2)",
-                                    "Scatter of preparation means about the fit."),
-                            estimate(
-                                    "quadratic",
-                                    "response per squared amount",
-                                    "Curvature of a quadratic calibration."),
-                            estimate(
-                                    "signal-sd-constant",
-                                    "response",
-                                    "Part of the scatter of preparation means that does not depend on the response."),
-                            estimate(
-                                    "signal-sd-proportional",
-                                    "%",
-                                    "Part of the scatter of preparation means in proportion to the response."),
-                            statistic(
-                                    "variance-ratio-top-to-bottom",
-                                    "1",
-                                    "Variance of preparation means at the highest level over that at the lowest."),
-                            statistic(
-                                    "homoscedasticity-p",
-                                    "1",
-                                    "Probability of so much growth of the scatter if there were none; decides nothing."),
-                            statistic(
-                                    "curvature-p",
-                                    "1",
-                                    "Probability of so much curvature if the line were straight."),
-                            statistic(
-                                    "working-range-low",
-                                    "amount",
-                                    "Lowest level of those read back as allowed."),
-                            statistic(
-                                    "working-range-high",
-                                    "amount",
-                                    "Highest level of those read back as allowed."),
-                            statistic(
-                                    "relative-standard-error",
-                                    "%",
-                                    "Root mean square of relative deviations."),
-                            statistic(
-                                    "lack-of-fit-F",
-                                    "1",
-                                    "Level means about the line against preparations."),
-                            statistic(
-                                    "lack-of-fit-p",
-                                    "1",
-                                    "Probability of so large an F for a true line."),
-                            statistic("r-squared", "1", "Proves nothing about linearity."),
-                            new Quantity(
-                                    "back-calculated-deviation",
-                                    Kind.ESTIMATE,
-                                    "%",
-                                    List.of("level"),
-                                    "Mean amount found of a level against its own amount."),
-                            new Quantity(
-                                    "predicted-amount",
-                                    Kind.ESTIMATE,
-                                    "amount",
-                                    List.of("injection", "preparation"),
-                                    "Amount that belongs to a preparation's response.")),
-                    List.of());
+    private static final Card CARD = CalibrationCard.card();
 
     @Override
     public Card card() {
@@ -182,8 +66,7 @@ public final class Calibration implements Characteristic {
                                                             errors,
                                                             wanted,
                                                             responses)),
-                                            unknowns,
-                                            options.number("deviation-allowed"),
+                                            new Asked(options, rows, unknowns),
                                             extent);
                                 })
                         .toList();
@@ -208,6 +91,9 @@ public final class Calibration implements Characteristic {
     /** A fit with what it was made from. */
     private record Fitted(Calibrants calibrants, AmountErrors errors, CalibrationFit fit) {}
 
+    /** What the protocol asks of each compound. */
+    private record Asked(Tree.Mapping options, Rows rows, Rows unknowns) {}
+
     /** What one compound gives. */
     private record One(
             String compound,
@@ -218,30 +104,67 @@ public final class Calibration implements Characteristic {
             Optional<UncertainLine> line) {}
 
     private static One one(
-            Study study,
-            Responses responses,
-            Fitted fitted,
-            Rows unknowns,
-            OptionalDouble allowed,
-            Extent extent) {
+            Study study, Responses responses, Fitted fitted, Asked asked, Extent extent) {
         final Calibrants calibrants = fitted.calibrants();
         final CalibrationFit fit = fitted.fit();
         final List<Finding> findings = new ArrayList<>(fitted.errors().findings());
-        findings.addAll(new CalibrationFindings(study, calibrants, fit, allowed).all());
+        findings.addAll(
+                new CalibrationFindings(
+                                study, calibrants, fit, asked.options().number("deviation-allowed"))
+                        .all());
         final Predictions predictions = new Predictions(study, responses, fit, calibrants);
-        final List<Finding> predicted = predictions.findings(unknowns);
+        final List<Finding> predicted = predictions.findings(asked.unknowns());
         findings.addAll(predicted);
         final List<Flag> flags = new ArrayList<>(calibrants.leftOut());
         flags.addAll(predictions.leftOut());
         final List<Choice> choices = new ArrayList<>(fit.choices());
         choices.addAll(fitted.errors().choices());
+        fit.scatterLine()
+                .ifPresent(
+                        line ->
+                                flags.addAll(
+                                        new CalibrationChecks(study, calibrants, fit, line)
+                                                .flags()));
+        if (asked.options().get("groups").isPresent()) {
+            final GroupFits groups =
+                    GroupFits.of(
+                            study,
+                            responses,
+                            asked.rows(),
+                            calibrants.compound(),
+                            asked.options(),
+                            asked.options());
+            findings.addAll(
+                    GroupFindings.of(
+                            calibrants.compound(),
+                            groups,
+                            study.protocol().conventions().coverage()));
+        }
+        if (asked.options().get("additions").isPresent()) {
+            final Additions additions =
+                    Additions.of(
+                            study,
+                            responses,
+                            study.table().rows(Where.of(asked.options().mapping("additions"))),
+                            calibrants.compound(),
+                            asked.options());
+            findings.addAll(additions.findings());
+            choices.addAll(additions.choices());
+            flags.addAll(additions.leftOut());
+        }
         final List<Figure> figures = new ArrayList<>();
         fit.line()
                 .filter(line -> extent.figures())
                 .ifPresent(
                         line ->
                                 figures.addAll(
-                                        new CalibrationFigures(study, calibrants, line, responses)
+                                        new CalibrationFigures(
+                                                        study,
+                                                        calibrants,
+                                                        fit,
+                                                        line,
+                                                        responses,
+                                                        predicted)
                                                 .all()));
         return new One(calibrants.compound(), findings, figures, choices, flags, fit.line());
     }
@@ -277,13 +200,5 @@ public final class Calibration implements Characteristic {
                 + " level means with the scatter of preparations within levels. Amounts are read off the line with the exact"
                 + " interval (Fieller, J. R. Stat. Soc. B 16 (1954) 175, from memory) and to first order. Source of the"
                 + " formulas: Draper and Smith, Applied Regression Analysis, 3rd ed. (from memory).";
-    }
-
-    private static Quantity estimate(String name, String unit, String meaning) {
-        return new Quantity(name, Kind.ESTIMATE, unit, List.of(), meaning);
-    }
-
-    private static Quantity statistic(String name, String unit, String meaning) {
-        return new Quantity(name, Kind.STATISTIC, unit, List.of(), meaning);
     }
 }

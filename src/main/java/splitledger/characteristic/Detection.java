@@ -12,13 +12,10 @@ import splitledger.propagation.ScatterLine;
 import splitledger.propagation.UncertainLine;
 import splitledger.propagation.WeightedLine;
 import splitledger.study.Card;
-import splitledger.study.Card.Form;
-import splitledger.study.Card.Kind;
-import splitledger.study.Card.Option;
-import splitledger.study.Card.Quantity;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
 import splitledger.study.Extent;
+import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Rows;
@@ -30,59 +27,7 @@ import splitledger.study.Where;
 public final class Detection implements Characteristic {
     static final String ID = "detection";
 
-    private static final Card CARD =
-            new Card(
-                    ID,
-                    "Detection limits",
-                    "How little can be told from nothing?",
-                    List.of(
-                            new Option(
-                                    "where",
-                                    Form.WHERE,
-                                    List.of(),
-                                    true,
-                                    "Calibrants and blanks; injections without an amount above 0 are the blanks."),
-                            new Option(
-                                    "blanks",
-                                    Form.WHERE,
-                                    List.of(),
-                                    false,
-                                    "The blanks, where they are other rows."),
-                            new Option(
-                                    "spiked",
-                                    Form.WHERE,
-                                    List.of(),
-                                    false,
-                                    "Low-level spiked preparations for the US method detection limit.")),
-                    List.of(
-                            estimate(
-                                    "critical-value",
-                                    "Amount found above which something is there, by its document's definition."),
-                            estimate(
-                                    "detection-limit",
-                                    "Amount that is detected, by its document's definition."),
-                            estimate(
-                                    "quantification-limit",
-                                    "Amount that is quantified, by its document's definition."),
-                            new Quantity(
-                                    "method-detection-limit",
-                                    Kind.ESTIMATE,
-                                    "amount",
-                                    List.of("form"),
-                                    "A critical value at a false-positive risk of 1 %."),
-                            new Quantity(
-                                    "expected-false-positive-rate",
-                                    Kind.ESTIMATE,
-                                    "1",
-                                    List.of("calibration"),
-                                    "How often nothing would be taken for something."),
-                            new Quantity(
-                                    "expected-false-negative-rate",
-                                    Kind.ESTIMATE,
-                                    "1",
-                                    List.of("calibration"),
-                                    "How often an amount at the detection limit would be missed.")),
-                    List.of(Calibration.ID));
+    private static final Card CARD = DetectionCard.card();
 
     @Override
     public Card card() {
@@ -108,13 +53,15 @@ public final class Detection implements Characteristic {
                                                 responses,
                                                 targets.get(i),
                                                 Optional.ofNullable(lines.get(targets.get(i))),
-                                                new Injected(where, blanks, spiked),
+                                                new Injected(options, where, blanks, spiked),
                                                 extent))
                         .toList();
         final List<Finding> findings = new ArrayList<>();
+        final List<Figure> figures = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
         for (One one : each) {
             findings.addAll(one.findings());
+            figures.addAll(one.figures());
             flags.addAll(one.flags());
         }
         final Question question =
@@ -124,14 +71,14 @@ public final class Detection implements Characteristic {
                         CARD.question(),
                         injected(study, where, blanks, spiked),
                         how());
-        return new Contribution(question, findings, List.of(), List.of(), flags, new TreeMap<>());
+        return new Contribution(question, findings, figures, List.of(), flags, new TreeMap<>());
     }
 
     /** Rows by what was injected. */
-    private record Injected(Rows where, Rows blanks, Rows spiked) {}
+    private record Injected(Tree.Mapping options, Rows where, Rows blanks, Rows spiked) {}
 
     /** What one compound gives. */
-    private record One(List<Finding> findings, List<Flag> flags) {}
+    private record One(List<Finding> findings, List<Figure> figures, List<Flag> flags) {}
 
     private static One one(
             Study study,
@@ -143,13 +90,24 @@ public final class Detection implements Characteristic {
         final double lowest = lowest(study, rows.where(), compound);
         final MethodDetectionLimit mdl = new MethodDetectionLimit(study, responses, compound, line);
         final List<Finding> findings = new ArrayList<>();
+        final List<Figure> figures = new ArrayList<>();
         findings.addAll(mdl.findings(rows.spiked(), rows.blanks()));
         if (line.isPresent() && line.get() instanceof ScatterLine scatter) {
             final double coverage = study.protocol().conventions().coverage();
             final DetectionLimits limits =
                     new DetectionLimits(
-                            compound, scatter, coverage, lowest, mdl.blanks(rows.blanks()));
+                            compound,
+                            scatter,
+                            coverage,
+                            lowest,
+                            DetectionLimits.Blanks.of(
+                                    FoundAmounts.of(
+                                            study, responses, scatter, rows.blanks(), compound)));
             findings.addAll(limits.findings());
+            if (extent.figures()) {
+                figures.addAll(
+                        new DetectionFigures(study, compound, scatter, limits.decisions()).all());
+            }
             if (extent.errorRates()) {
                 final DetectionRates rates = new DetectionRates(compound, scatter, coverage);
                 limits.decisions().forEach(d -> findings.addAll(rates.of(d)));
@@ -163,7 +121,29 @@ public final class Detection implements Characteristic {
                                     .map(WeightedLine.class::cast),
                             lowest));
         }
-        return new One(findings, mdl.leftOut());
+        final Tree.Mapping options = rows.options();
+        findings.addAll(SignalToNoise.of(study, compound, options, rows.where()));
+        if (line.isPresent() && options.get("verification").isPresent()) {
+            final Rows at = study.table().rows(Where.of(options.mapping("verification")));
+            findings.add(
+                    LimitVerification.of(
+                            study,
+                            compound,
+                            line.get(),
+                            options,
+                            FoundAmounts.of(study, responses, line.get(), at, compound)));
+        }
+        if (LimitRatios.wanted(options)) {
+            final Tree.Mapping calibration =
+                    study.protocol()
+                            .characteristics()
+                            .getOrDefault(Calibration.ID, Tree.Mapping.EMPTY);
+            final GroupFits groups =
+                    GroupFits.of(study, responses, rows.where(), compound, options, calibration);
+            findings.addAll(
+                    LimitRatios.of(compound, groups, study.protocol().conventions().coverage()));
+        }
+        return new One(findings, figures, mdl.leftOut());
     }
 
     private static Optional<Rows> chosen(Study study, Tree.Mapping options, String option) {
@@ -214,9 +194,5 @@ public final class Detection implements Characteristic {
                 + " B revision 2: the larger of t(n-1, 0.99) s of spiked preparations and mean (not below 0) + t(n-1, 0.99) s of"
                 + " blanks; it is a critical value at a false-positive risk of 1 %, not an amount detected"
                 + " with certainty. The limits of different documents answer different questions and need not agree.";
-    }
-
-    private static Quantity estimate(String name, String meaning) {
-        return new Quantity(name, Kind.ESTIMATE, "amount", List.of(), meaning);
     }
 }

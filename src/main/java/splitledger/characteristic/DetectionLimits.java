@@ -75,7 +75,19 @@ final class DetectionLimits {
      * @param count of their number
      * @param silent blanks in which nothing was detected
      */
-    record Blanks(java.util.Optional<Moments> found, int count, int silent) {}
+    record Blanks(java.util.Optional<Moments> found, int count, int silent) {
+        /** No blanks. */
+        static final Blanks NONE = new Blanks(java.util.Optional.empty(), 0, 0);
+
+        static Blanks of(FoundAmounts found) {
+            return found.values().size() == 0
+                    ? new Blanks(java.util.Optional.empty(), 0, found.silent())
+                    : new Blanks(
+                            java.util.Optional.of(Moments.ofAll(found.values().toArray())),
+                            found.values().size(),
+                            found.silent());
+        }
+    }
 
     /**
      * What one document says.

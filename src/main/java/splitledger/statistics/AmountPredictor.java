@@ -80,17 +80,15 @@ public final class AmountPredictor {
         if (!(Quantiles.tTail(factor, MOST) < tail)) {
             return Double.POSITIVE_INFINITY;
         }
-        double low = FastMath.log(LEAST);
-        double high = FastMath.log(MOST);
-        while (high - low > NEAREST) {
-            final double middle = (low + high) / 2;
-            if (Quantiles.tTail(factor, FastMath.exp(middle)) > tail) {
-                low = middle;
-            } else {
-                high = middle;
-            }
+        if (Quantiles.tTail(factor, LEAST) <= tail) {
+            return LEAST;
         }
-        return FastMath.exp((low + high) / 2);
+        return FastMath.exp(
+                BracketedRoot.of(
+                        logNu -> Quantiles.tTail(factor, FastMath.exp(logNu)) - tail,
+                        FastMath.log(LEAST),
+                        FastMath.log(MOST),
+                        NEAREST));
     }
 
     /**

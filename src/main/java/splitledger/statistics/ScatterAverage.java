@@ -141,22 +141,25 @@ final class ScatterAverage {
         }
         low = FastMath.log(low / Quantiles.chiSquare(1 - probability / 2, freedom));
         high = FastMath.log(high / Quantiles.chiSquare((1 - probability) / 2, freedom));
-        while (high - low > CONVERGED) {
-            final double middle = (low + high) / 2;
-            double below = nothing;
-            for (int i = 0; i < squares.length; i++) {
-                final double half = squares[i] / FastMath.exp(middle) / 2;
-                if (half > 0 && half < HUGE + HUGE * freedom) {
-                    below += weights[i] * Gamma.regularizedGammaQ(freedom / 2, half);
-                }
-            }
-            if (below < probability) {
-                low = middle;
-            } else {
-                high = middle;
+        final double certain = nothing;
+        return FastMath.exp(
+                BracketedRoot.of(
+                        place -> below(squares, place) + certain - probability,
+                        low,
+                        high,
+                        CONVERGED));
+    }
+
+    /** Probability that the variance is below exp(place), of the laws with squares above 0. */
+    private double below(double[] squares, double place) {
+        double below = 0;
+        for (int i = 0; i < squares.length; i++) {
+            final double half = squares[i] / FastMath.exp(place) / 2;
+            if (half > 0 && half < HUGE + HUGE * freedom) {
+                below += weights[i] * Gamma.regularizedGammaQ(freedom / 2, half);
             }
         }
-        return FastMath.exp((low + high) / 2);
+        return below;
     }
 
     private double inside(double[] places, double[] sds, double h) {
