@@ -17,6 +17,7 @@ import splitledger.propagation.Root;
 import splitledger.propagation.SecondOrder;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
+import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Budget;
 import splitledger.study.Choice;
@@ -131,13 +132,16 @@ final class BudgetMaker {
                                 measurand.unit())));
     }
 
-    /** The equation down to what has causes of its own: the amount found is written out. */
+    /**
+     * The equation down to what has causes of its own: the amount found by a line is written out;
+     * that of a curve stays one input with the causes it has to first order.
+     */
     private record Whole(Expression equation, SortedMap<String, Uncertain> inputs) {}
 
     private Whole whole(SortedMap<String, Uncertain> inputs, Optional<Found> found) {
         final SortedMap<String, Uncertain> leaves = new TreeMap<>(inputs);
         Expression full = equation;
-        if (found.isPresent()) {
+        if (found.filter(f -> f.line().law() != MeanLaw.QUADRATIC).isPresent()) {
             final Found parts = found.get();
             final Uncertain intercept = parts.line().intercept();
             final Uncertain slope = parts.line().slope();

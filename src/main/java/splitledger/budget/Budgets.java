@@ -306,14 +306,15 @@ public final class Budgets {
             throw new IllegalStateException("no line for " + place.compound());
         }
         final Predicate<Root> kept = map.kept();
+        final UncertainLine near = line.near(place.amount(), place.injections());
         final Uncertain response =
-                line.response(
-                                line.line().at(place.amount()),
+                near.response(
+                                near.mean(place.amount()),
                                 place.amount(),
                                 place.injections(),
                                 "level/" + place.level())
                         .only(kept);
-        return new BudgetMaker.Found(line, response, kept);
+        return new BudgetMaker.Found(near, response, kept);
     }
 
     /** All inputs of one result; {@code found} with what the component map leaves. */

@@ -9,12 +9,14 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.base.Numbers;
 import splitledger.propagation.ActsOn;
+import splitledger.propagation.CurveParts;
 import splitledger.propagation.Effect;
 import splitledger.propagation.LineParts;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.LineFit;
+import splitledger.statistics.ScatterFit;
 import splitledger.study.Answers;
 import splitledger.study.Choice;
 import splitledger.study.Finding;
@@ -70,6 +72,15 @@ final class AmountErrors {
         }
     }
 
+    /** Amounts as they follow from how calibrants were made, if the protocol tells it. */
+    static Optional<StandardAmounts> made(Study study) {
+        return study.standards()
+                .map(
+                        s ->
+                                StandardAmounts.of(
+                                        s, study.protocol().conventions().amountUnit()));
+    }
+
     /**
      * The errors of one compound's calibrants.
      *
@@ -84,8 +95,20 @@ final class AmountErrors {
 
     /** What the shared causes do to a line on the calibrants. */
     LineParts parts(LineFit line) {
-        final List<Uncertain> shared = amounts.stream().map(x -> x.only(this::isShared)).toList();
-        return LineParts.of(line, shared, calibrants.means());
+        return LineParts.of(line, shared(), calibrants.means());
+    }
+
+    /**
+     * What the shared causes do to a fit on the calibrants.
+     *
+     * @param shares variance of each preparation relative to the law of scatter
+     */
+    CurveParts parts(ScatterFit fit, double[] shares) {
+        return CurveParts.of(fit, shares, shared(), calibrants.means());
+    }
+
+    private List<Uncertain> shared() {
+        return amounts.stream().map(x -> x.only(this::isShared)).toList();
     }
 
     /** Each solution's amount, as it follows from how it was made. */
@@ -172,14 +195,9 @@ final class AmountErrors {
                 high = Math.max(high, u);
             }
         }
-        final String a = twoDigits(low);
-        final String b = twoDigits(high);
+        final String a = Digits.two(low);
+        final String b = Digits.two(high);
         return (a.equals(b) ? a : a + " to " + b) + " % of the amount, one standard uncertainty";
-    }
-
-    private static String twoDigits(double value) {
-        return Numbers.text(
-                new java.math.BigDecimal(value).round(new java.math.MathContext(2)).doubleValue());
     }
 
     private boolean isShared(Root root) {

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import splitledger.base.Numbers;
 import splitledger.statistics.Moments;
 import splitledger.statistics.VarianceEstimate;
 import splitledger.statistics.Weighting;
@@ -16,11 +17,13 @@ import splitledger.study.Study;
 /**
  * The calibrants of one compound: preparations with their amounts and the injections of each.
  *
+ * @param name unique name of what is fitted to them: the compound, and the group if there is one
  * @param compound its name
  * @param preparations in order of the table
  * @param leftOut rows that could not serve, with the reason
  */
-record Calibrants(String compound, List<Preparation> preparations, List<Flag> leftOut) {
+record Calibrants(
+        String name, String compound, List<Preparation> preparations, List<Flag> leftOut) {
     Calibrants {
         preparations = List.copyOf(preparations);
         leftOut = List.copyOf(leftOut);
@@ -63,7 +66,12 @@ record Calibrants(String compound, List<Preparation> preparations, List<Flag> le
                             List.of(r.row()));
             byLabel.merge(amount + " " + r.preparation(), one, Calibrants::together);
         }
-        return new Calibrants(compound, List.copyOf(byLabel.values()), leftOut);
+        return new Calibrants(compound, compound, List.copyOf(byLabel.values()), leftOut);
+    }
+
+    /** The same for a line of its own. */
+    Calibrants named(String group) {
+        return new Calibrants(compound + "/" + group, compound, preparations, leftOut);
     }
 
     /** Amounts, one a preparation. */
@@ -88,6 +96,24 @@ record Calibrants(String compound, List<Preparation> preparations, List<Flag> le
     /** Number of different amounts. */
     long levels() {
         return preparations.stream().mapToDouble(Preparation::amount).distinct().count();
+    }
+
+    /** Smallest and largest amount. */
+    double[] range() {
+        return new double[] {
+            preparations.stream().mapToDouble(Preparation::amount).min().orElse(Double.NaN),
+            preparations.stream().mapToDouble(Preparation::amount).max().orElse(Double.NaN)
+        };
+    }
+
+    /** Preparations by the label of their level, or by their amount where no level is named. */
+    Map<String, List<Preparation>> byLevel() {
+        final Map<String, List<Preparation>> levels = new LinkedHashMap<>();
+        for (Preparation p : preparations) {
+            final String label = p.level().isEmpty() ? Numbers.text(p.amount()) : p.level();
+            levels.computeIfAbsent(label, l -> new ArrayList<>()).add(p);
+        }
+        return levels;
     }
 
     /** Harmonic mean of the numbers of injections a preparation. */

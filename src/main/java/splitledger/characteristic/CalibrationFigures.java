@@ -2,71 +2,84 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
-import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
-import splitledger.statistics.LineFit;
 import splitledger.statistics.Quantiles;
-import splitledger.statistics.Weighting;
+import splitledger.study.Answer;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Layer;
 import splitledger.study.Figure.Role;
+import splitledger.study.Finding;
 import splitledger.study.Study;
 import splitledger.study.Trail;
 
-/** Line with bands, and residuals, of one compound. */
+/** Calibration of one compound with bands and an amount read off it. */
 final class CalibrationFigures {
     private static final int STEPS = 60;
+    private static final int EACH = 6;
 
+    private final CalibrationFit fit;
+    private final List<Finding> predicted;
     private final Calibrants calibrants;
-    private final UncertainLine uncertain;
-    private final LineFit line;
+    private final UncertainLine line;
     private final Responses responses;
     private final double coverage;
 
+    /**
+     * For one compound.
+     *
+     * @param predicted amounts found, of which the middle one is drawn in
+     */
     CalibrationFigures(
-            Study study, Calibrants calibrants, UncertainLine uncertain, Responses responses) {
+            Study study,
+            Calibrants calibrants,
+            CalibrationFit fit,
+            UncertainLine line,
+            Responses responses,
+            List<Finding> predicted) {
+        this.fit = fit;
+        this.predicted = predicted;
         this.calibrants = calibrants;
-        this.uncertain = uncertain;
-        this.line = uncertain.line();
+        this.line = line;
         this.responses = responses;
         this.coverage = study.protocol().conventions().coverage();
     }
 
     List<Figure> all() {
-        return List.of(calibration(), residuals());
+        final List<Figure> figures = new ArrayList<>(List.of(calibration()));
+        figures.addAll(new ResidualFigures(calibrants, fit, line).all());
+        return figures;
     }
 
     private Figure calibration() {
         final double high = Arrays.stream(calibrants.amounts()).max().orElse(1);
         final double[] x = new double[STEPS + 1];
-        final double[] fit = new double[STEPS + 1];
+        final double[] curve = new double[STEPS + 1];
         final double[][] confidence = new double[2][STEPS + 1];
         final double[][] prediction = new double[2][STEPS + 1];
+        final double[][] factors = factors(high);
         for (int i = 0; i <= STEPS; i++) {
             x[i] = high * i / STEPS;
-            fit[i] = line.at(x[i]);
-            final Uncertain at = uncertain.at(x[i]);
-            final double ofLine = at.variance();
-            final double t = Quantiles.coverageFactor(coverage, at.degreesOfFreedom());
-            final double ofOne =
-                    ofLine
-                            + line.residualSd()
-                                    * line.residualSd()
-                                    * line.weighting().variance(x[i]);
-            confidence[0][i] = fit[i] - t * Math.sqrt(ofLine);
-            confidence[1][i] = fit[i] + t * Math.sqrt(ofLine);
-            prediction[0][i] = fit[i] - t * Math.sqrt(ofOne);
-            prediction[1][i] = fit[i] + t * Math.sqrt(ofOne);
+            curve[i] = line.mean(x[i]);
+            final double ofLine = line.at(x[i]).variance();
+            final double ofOne = ofLine + line.scatter(x[i]);
+            final double t = between(factors[0], i);
+            final double wide = between(factors[1], i);
+            confidence[0][i] = curve[i] - t * Math.sqrt(ofLine);
+            confidence[1][i] = curve[i] + t * Math.sqrt(ofLine);
+            prediction[0][i] = curve[i] - wide * Math.sqrt(ofOne);
+            prediction[1][i] = curve[i] + wide * Math.sqrt(ofOne);
         }
         final List<Layer> layers = new ArrayList<>();
         final String percent = Trail.digits(100 * coverage) + " %";
         layers.add(
                 band("where a new preparation lies, " + percent, Role.PREDICTION, x, prediction));
         layers.add(band("where the line lies, " + percent, Role.CONFIDENCE, x, confidence));
-        layers.add(new Figure.Line("fitted line", Role.FIT, Doubles.of(x), Doubles.of(fit)));
+        layers.add(new Figure.Line("fitted line", Role.FIT, Doubles.of(x), Doubles.of(curve)));
+        final String drawn = readOff(layers);
         layers.add(points("means of preparations", calibrants.means(), false));
         final double top = Math.max(max(prediction[1]), max(calibrants.means()));
         final double bottom = Math.min(0, min(calibrants.means()));
@@ -78,59 +91,85 @@ final class CalibrationFigures {
                 "Each point is the mean of one preparation's injections. The inner band is where the line itself lies, the"
                         + " outer one where the mean of a new preparation lies, each with "
                         + percent
-                        + " at any one amount.",
+                        + " at any one amount."
+                        + (drawn.isEmpty()
+                                ? ""
+                                : " The dashed lines lead from a response to its amount and to both ends of its interval."),
                 "Line through "
                         + calibrants.preparations().size()
                         + " preparations at "
                         + calibrants.levels()
                         + " levels, slope "
-                        + Trail.digits(line.slope())
+                        + Trail.digits(line.slope().value())
                         + ", intercept "
-                        + Trail.digits(line.intercept())
-                        + ".",
-                Axis.covering(
-                        "amount of " + calibrants.compound(), uncertain.amountUnit(), 0, high),
-                Axis.covering(responses.axis(), uncertain.responseUnit(), bottom, top),
+                        + Trail.digits(line.intercept().value())
+                        + "."
+                        + drawn,
+                Axis.covering("amount of " + calibrants.compound(), line.amountUnit(), 0, high),
+                Axis.covering(responses.axis(), line.responseUnit(), bottom, top),
                 layers);
     }
 
-    private Figure residuals() {
-        final boolean relative = line.weighting() != Weighting.NONE;
-        final double[] x = calibrants.amounts();
-        final double[] r = new double[x.length];
-        for (int i = 0; i < x.length; i++) {
-            final double at = line.at(x[i]);
-            final double residual = calibrants.means()[i] - at;
-            r[i] = relative ? 100 * residual / at : residual;
+    /**
+     * Coverage factors of both bands at every sixth step: they change little from one to the next.
+     */
+    private double[][] factors(double high) {
+        final double[][] factors = new double[2][STEPS / EACH + 1];
+        final double m = calibrants.injectionsAveraged();
+        for (int i = 0; i < factors[0].length; i++) {
+            final double x = high * i * EACH / STEPS;
+            factors[0][i] = Quantiles.coverageFactor(coverage, line.at(x).degreesOfFreedom());
+            factors[1][i] =
+                    Quantiles.coverageFactor(coverage, line.near(x, m).at(x).degreesOfFreedom());
         }
-        final double reach = Math.max(Math.abs(min(r)), Math.abs(max(r)));
-        final double high = max(x);
-        final List<Layer> layers = new ArrayList<>();
+        return factors;
+    }
+
+    private static double between(double[] nodes, int step) {
+        final int i = Math.min(step / EACH, nodes.length - 2);
+        final double part = (step - (double) i * EACH) / EACH;
+        return nodes[i] + part * (nodes[i + 1] - nodes[i]);
+    }
+
+    /** Draws how the middle one of the amounts found is read off; says it in words. */
+    private String readOff(List<Layer> layers) {
+        final List<Finding> found =
+                predicted.stream()
+                        .filter(f -> f.key().method().equals(Predictions.EXACT))
+                        .filter(f -> f.answer() instanceof Answer.Estimate)
+                        .sorted(
+                                Comparator.comparingDouble(
+                                        f -> ((Answer.Estimate) f.answer()).value()))
+                        .toList();
+        if (found.isEmpty()) {
+            return "";
+        }
+        final Finding middle = found.get(found.size() / 2);
+        final Answer.Estimate e = (Answer.Estimate) middle.answer();
+        if (!(e.lower() > 0) || e.upper() > calibrants.range()[1]) {
+            return "";
+        }
+        final double y = line.mean(e.value());
+        final double gap = Double.NaN;
         layers.add(
                 new Figure.Line(
-                        "on the line", Role.REFERENCE, Doubles.of(0, high), Doubles.of(0, 0)));
-        layers.add(points("means of preparations", r, true));
-        return new Figure(
-                Figure.safeId("residuals", calibrants.compound()),
-                Calibration.ID,
-                calibrants.compound(),
-                "Distance of preparations from the line, " + calibrants.compound(),
-                "A line describes the response if the points of every level lie on both sides of zero"
-                        + (relative
-                                ? "; shown in percent of the response, since the scatter grows with the amount."
-                                : "."),
-                "Largest distance "
-                        + Trail.digits(reach)
-                        + (relative ? " percent of the response" : "")
-                        + ".",
-                Axis.covering(
-                        "amount of " + calibrants.compound(), uncertain.amountUnit(), 0, high),
-                Axis.covering(
-                        "distance from the line",
-                        relative ? "% of the response" : uncertain.responseUnit(),
-                        -reach,
-                        reach),
-                layers);
+                        "amount read off",
+                        Role.REFERENCE,
+                        Doubles.of(
+                                0, e.upper(), gap, e.lower(), e.lower(), gap, e.value(), e.value(),
+                                gap, e.upper(), e.upper()),
+                        Doubles.of(y, y, gap, y, 0, gap, y, 0, gap, y, 0)));
+        return " Read off for "
+                + middle.key().conditionText().replace('=', ' ')
+                + ": "
+                + Digits.three(e.value())
+                + " "
+                + e.unit()
+                + ", between "
+                + Digits.three(e.lower())
+                + " and "
+                + Digits.three(e.upper())
+                + ".";
     }
 
     private Figure.Points points(String name, double[] y, boolean named) {

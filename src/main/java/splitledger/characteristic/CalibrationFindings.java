@@ -1,17 +1,16 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
+import java.util.OptionalDouble;
 import splitledger.base.Numbers;
+import splitledger.propagation.ScatterLine;
 import splitledger.propagation.UncertainLine;
+import splitledger.propagation.WeightedLine;
+import splitledger.statistics.FitChecks;
 import splitledger.statistics.LackOfFit;
-import splitledger.statistics.LineFit;
-import splitledger.statistics.Moments;
+import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Outcome;
-import splitledger.statistics.VarianceEstimate;
-import splitledger.statistics.Weighting;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
 import splitledger.study.Finding;
@@ -19,28 +18,37 @@ import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.Study;
 
-/** The findings of one calibration line, or the same keys with the reason why there is none. */
+/** The findings of one calibration, or the same keys with the reason why there is none. */
 final class CalibrationFindings {
     private static final List<String> OF_THE_LINE =
             List.of(
                     "intercept",
                     "slope",
                     "intercept-slope-covariance",
-                    "residual-sd",
                     "relative-standard-error",
                     "lack-of-fit-F",
                     "lack-of-fit-p",
+                    "curvature-p",
                     "r-squared");
 
     private final Calibrants calibrants;
     private final CalibrationFit fit;
+    private final OptionalDouble allowed;
     private final double coverage;
     private final Rows rows;
     private final List<Finding> findings = new ArrayList<>();
 
-    CalibrationFindings(Study study, Calibrants calibrants, CalibrationFit fit) {
+    /**
+     * For one compound.
+     *
+     * @param allowed deviation of an amount read back that the laboratory allows within its working
+     *     range, percent; empty if it states none
+     */
+    CalibrationFindings(
+            Study study, Calibrants calibrants, CalibrationFit fit, OptionalDouble allowed) {
         this.calibrants = calibrants;
         this.fit = fit;
+        this.allowed = allowed;
         this.coverage = study.protocol().conventions().coverage();
         this.rows = calibrants.rows();
     }
@@ -49,52 +57,55 @@ final class CalibrationFindings {
         fit.outcome()
                 .fold(
                         line -> {
-                            estimates(line);
-                            lackOfFit(line.line());
-                            deviations(line);
+                            coefficients(line);
+                            relativeStandardError(line);
+                            rSquared(line);
+                            lackOfFit(line);
+                            curvature(line);
+                            final List<Deviation> deviations = deviations(line);
+                            range(line, deviations);
                             return true;
                         },
                         not -> {
                             OF_THE_LINE.forEach(q -> add(q, Answers.not("1", not), ""));
                             return false;
                         });
+        findings.addAll(new ScatterFindings(calibrants, fit, coverage).all());
         return List.copyOf(findings);
     }
 
-    private void estimates(UncertainLine line) {
-        final LineFit f = line.line();
-        add("intercept", Answers.student(line.intercept(), coverage), "");
-        add("slope", Answers.student(line.slope(), coverage), "");
+    private void coefficients(UncertainLine line) {
+        final boolean origin = line.law() == MeanLaw.THROUGH_ORIGIN;
+        add(
+                "intercept",
+                origin
+                        ? notInModel(line.responseUnit(), "the line goes through the origin")
+                        : Answers.student(line.intercept(), coverage),
+                "");
+        add(
+                "slope",
+                Answers.student(line.slope(), coverage),
+                line.law() == MeanLaw.QUADRATIC ? "of the curve at amount 0" : "");
         final String square =
                 "1".equals(line.responseUnit()) ? "1" : "(" + line.responseUnit() + ")^2";
         final String product = square + "/(" + line.amountUnit() + ")";
         add(
                 "intercept-slope-covariance",
-                new Answer.Statistic(line.intercept().covariance(line.slope()), product),
+                origin
+                        ? notInModel(product, "the line goes through the origin")
+                        : new Answer.Statistic(line.intercept().covariance(line.slope()), product),
                 "");
-        final boolean plain = f.weighting() == Weighting.NONE;
-        final String unit =
-                plain ? line.responseUnit() : line.responseUnit() + "/(" + line.amountUnit() + ")";
-        add(
-                "residual-sd",
-                Answers.sd(
-                        new VarianceEstimate(f.residualSd() * f.residualSd(), f.degreesOfFreedom()),
-                        1,
-                        unit,
-                        coverage),
-                plain
-                        ? "standard deviation of a preparation's mean response about the line"
-                        : "standard deviation of a preparation's mean response about the line at amount 1; it grows in"
-                                + " proportion to the amount");
-        relativeStandardError(f);
-        add(
-                "r-squared",
-                new Answer.Statistic(f.rSquared(), "1"),
-                "says how much of the spread the line takes up; it proves nothing about linearity");
+        if (line.law() == MeanLaw.QUADRATIC && line instanceof ScatterLine curve) {
+            add("quadratic", Answers.student(curve.coefficient(2), coverage), "");
+        }
     }
 
-    /** 100 sqrt(sum((x found - x)/x)^2 / (n - 2)), percent. */
-    private void relativeStandardError(LineFit line) {
+    private static Answer notInModel(String unit, String why) {
+        return Answers.not(unit, Outcome.Reason.NOT_IN_MODEL, why);
+    }
+
+    /** 100 sqrt(sum((x found - x)/x)^2 / (n - p)), percent. */
+    private void relativeStandardError(UncertainLine line) {
         double sum = 0;
         for (Calibrants.Preparation p : calibrants.preparations()) {
             if (!(p.amount() > 0)) {
@@ -108,81 +119,178 @@ final class CalibrationFindings {
                 return;
             }
             final double d =
-                    (p.responses().mean() - line.at(p.amount())) / line.slope() / p.amount();
+                    (p.responses().mean() - line.mean(p.amount()))
+                            / line.slopeAt(p.amount())
+                            / p.amount();
             sum += d * d;
         }
-        final double value = 100 * Math.sqrt(sum / line.degreesOfFreedom());
-        add("relative-standard-error", new Answer.Statistic(value, "%"), "");
+        final double freedom = (double) calibrants.preparations().size() - line.law().parameters();
+        add(
+                "relative-standard-error",
+                new Answer.Statistic(100 * Math.sqrt(sum / freedom), "%"),
+                "");
     }
 
-    private void lackOfFit(LineFit line) {
-        LackOfFit.of(line, calibrants.amounts(), calibrants.means())
-                .fold(
-                        test -> {
-                            add(
-                                    "lack-of-fit-F",
-                                    new Answer.Statistic(test.f(), "1"),
-                                    "F with "
-                                            + Numbers.text(test.numerator())
-                                            + " and "
-                                            + Numbers.text(test.denominator())
-                                            + " degrees of freedom, against preparations within levels");
-                            add("lack-of-fit-p", new Answer.Statistic(test.p(), "1"), "");
-                            return true;
-                        },
-                        not -> {
-                            add("lack-of-fit-F", Answers.not("1", not), "");
-                            add("lack-of-fit-p", Answers.not("1", not), "");
-                            return false;
+    /** 1 - weighted residual squares over weighted squares about the weighted mean. */
+    private void rSquared(UncertainLine line) {
+        final double[] x = calibrants.amounts();
+        final double[] y = calibrants.means();
+        final double[] w = new double[x.length];
+        double sum = 0;
+        double mean = 0;
+        for (int i = 0; i < x.length; i++) {
+            final double scatter = line.scatter(x[i]);
+            w[i] = scatter > 0 ? 1 / (fit.shares().at(i) * scatter) : 1;
+            sum += w[i];
+            mean += w[i] * y[i];
+        }
+        mean /= sum;
+        double about = 0;
+        double total = 0;
+        for (int i = 0; i < x.length; i++) {
+            final double residual = y[i] - line.mean(x[i]);
+            about += w[i] * residual * residual;
+            total += w[i] * (y[i] - mean) * (y[i] - mean);
+        }
+        add(
+                "r-squared",
+                new Answer.Statistic(total > 0 ? 1 - about / total : 1, "1"),
+                "says how much of the spread the line takes up; it proves nothing about linearity");
+    }
+
+    private void lackOfFit(UncertainLine line) {
+        final Outcome<LackOfFit> outcome =
+                line instanceof WeightedLine weighted
+                        ? LackOfFit.of(weighted.line(), calibrants.amounts(), calibrants.means())
+                        : checks((ScatterLine) line).lackOfFit();
+        outcome.fold(
+                test -> {
+                    add(
+                            "lack-of-fit-F",
+                            new Answer.Statistic(test.f(), "1"),
+                            "F with "
+                                    + Numbers.text(test.numerator())
+                                    + " and "
+                                    + Numbers.text(test.denominator())
+                                    + " degrees of freedom, against preparations within levels");
+                    add("lack-of-fit-p", new Answer.Statistic(test.p(), "1"), "");
+                    return true;
+                },
+                not -> {
+                    add("lack-of-fit-F", Answers.not("1", not), "");
+                    add("lack-of-fit-p", Answers.not("1", not), "");
+                    return false;
+                });
+    }
+
+    private void curvature(UncertainLine line) {
+        final Outcome<LackOfFit> outcome =
+                line instanceof ScatterLine scatter && line.law() == MeanLaw.LINE
+                        ? checks(scatter).curvature()
+                        : Outcome.not(
+                                Outcome.Reason.NOT_IN_MODEL,
+                                "curvature is tested against a line with an intercept whose scatter is seen");
+        add(
+                "curvature-p",
+                outcome.fold(
+                        test -> new Answer.Statistic(test.p(), "1"), not -> Answers.not("1", not)),
+                outcome.fold(
+                        test ->
+                                "F = "
+                                        + Digits.three(test.f())
+                                        + " of a square term with 1 and "
+                                        + Numbers.text(test.denominator())
+                                        + " degrees of freedom",
+                        not -> ""));
+    }
+
+    private FitChecks checks(ScatterLine line) {
+        return FitChecks.of(
+                line.fit(), calibrants.amounts(), calibrants.means(), fit.shares().toArray());
+    }
+
+    /** What a level's amount read back deviates. */
+    private record Deviation(double amount, double percent) {}
+
+    /**
+     * Mean amount found of each level against its own amount; the residual of a level mean has the
+     * variance of the mean less that of the fit.
+     */
+    private List<Deviation> deviations(UncertainLine line) {
+        final List<Deviation> deviations = new ArrayList<>();
+        calibrants
+                .byLevel()
+                .forEach(
+                        (label, members) -> {
+                            final double x = members.get(0).amount();
+                            final double mean =
+                                    members.stream().mapToDouble(p -> p.responses().mean()).sum()
+                                            / members.size();
+                            final double slope = line.slopeAt(x);
+                            final double own = line.scatter(x) / members.size();
+                            final double u =
+                                    Math.sqrt(Math.max(0, own - line.fitVariance(x)))
+                                            / Math.abs(slope);
+                            final double percent = 100 * (mean - line.mean(x)) / slope / x;
+                            if (x > 0) {
+                                deviations.add(new Deviation(x, percent));
+                            }
+                            final Answer answer =
+                                    x > 0
+                                            ? Answers.student(
+                                                    percent,
+                                                    "%",
+                                                    100 * u / x,
+                                                    line.scatterFreedom(x),
+                                                    coverage)
+                                            : Answers.not(
+                                                    "%",
+                                                    Outcome.Reason.ZERO_AMOUNT,
+                                                    "amount 0 has no relative deviation");
+                            findings.add(
+                                    Finding.of(
+                                            key("back-calculated-deviation").with("level", label),
+                                            answer,
+                                            rows,
+                                            ""));
                         });
+        deviations.sort(java.util.Comparator.comparingDouble(Deviation::amount));
+        return deviations;
     }
 
     /**
-     * Mean amount found of each level against its own amount; the residual of a level mean has
-     * variance s^2 (v/n - h).
+     * The longest run of neighbouring levels that are read back within the allowed deviation; the
+     * higher one of two. Without an allowed deviation all calibrated amounts above 0.
      */
-    private void deviations(UncertainLine line) {
-        final LineFit f = line.line();
-        final Map<String, List<Calibrants.Preparation>> levels = new LinkedHashMap<>();
-        for (Calibrants.Preparation p : calibrants.preparations()) {
-            final String label = p.level().isEmpty() ? Numbers.text(p.amount()) : p.level();
-            levels.computeIfAbsent(label, l -> new ArrayList<>()).add(p);
+    private void range(UncertainLine line, List<Deviation> deviations) {
+        int first = -1;
+        int last = -1;
+        int begin = 0;
+        for (int i = 0; i < deviations.size(); i++) {
+            if (Math.abs(deviations.get(i).percent()) > allowed.orElse(Double.POSITIVE_INFINITY)) {
+                begin = i + 1;
+            } else if (first < 0 || i - begin >= last - first) {
+                first = begin;
+                last = i;
+            }
         }
-        levels.forEach(
-                (label, members) -> {
-                    final double x = members.get(0).amount();
-                    final Moments mean =
-                            Moments.ofAll(
-                                    members.stream()
-                                            .mapToDouble(p -> p.responses().mean())
-                                            .toArray());
-                    final double own =
-                            f.residualSd()
-                                    * f.residualSd()
-                                    * f.weighting().variance(x)
-                                    / members.size();
-                    final double u =
-                            Math.sqrt(Math.max(0, own - f.lineVariance(x))) / Math.abs(f.slope());
-                    final double deviation = (mean.mean() - f.at(x)) / f.slope();
-                    final Answer answer =
-                            x > 0
-                                    ? Answers.student(
-                                            100 * deviation / x,
-                                            "%",
-                                            100 * u / x,
-                                            f.degreesOfFreedom(),
-                                            coverage)
-                                    : Answers.not(
-                                            "%",
-                                            Outcome.Reason.ZERO_AMOUNT,
-                                            "amount 0 has no relative deviation");
-                    findings.add(
-                            Finding.of(
-                                    key("back-calculated-deviation").with("level", label),
-                                    answer,
-                                    rows,
-                                    ""));
-                });
+        final String note =
+                allowed.isPresent()
+                        ? "levels read back within " + Numbers.text(allowed.getAsDouble()) + " %"
+                        : "the calibrated amounts: the protocol states no allowed deviation (deviation-allowed)";
+        for (String name : List.of("working-range-low", "working-range-high")) {
+            final int which = name.endsWith("low") ? first : last;
+            add(
+                    name,
+                    which < 0
+                            ? Answers.not(
+                                    line.amountUnit(),
+                                    Outcome.Reason.NO_FINITE_VALUE,
+                                    "no level is read back within the allowed deviation")
+                            : new Answer.Statistic(
+                                    deviations.get(which).amount(), line.amountUnit()),
+                    note);
+        }
     }
 
     private Key key(String quantity) {

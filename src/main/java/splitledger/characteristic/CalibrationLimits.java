@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import splitledger.propagation.UncertainLine;
+import splitledger.propagation.WeightedLine;
 import splitledger.statistics.LineFit;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.Quantiles;
@@ -36,7 +36,7 @@ final class CalibrationLimits {
     private CalibrationLimits() {}
 
     static List<Finding> of(
-            Study study, String compound, Optional<UncertainLine> line, double lowest) {
+            Study study, String compound, Optional<WeightedLine> line, double lowest) {
         final List<Finding> findings = new ArrayList<>();
         for (String method : List.of(RESIDUAL, INTERCEPT)) {
             findings.add(one(study, compound, line, lowest, method, "detection-limit", DETECTION));
@@ -56,7 +56,7 @@ final class CalibrationLimits {
     private static Finding one(
             Study study,
             String compound,
-            Optional<UncertainLine> line,
+            Optional<WeightedLine> line,
             double lowest,
             String method,
             String quantity,
@@ -102,7 +102,7 @@ final class CalibrationLimits {
     }
 
     private static Answer answer(
-            UncertainLine line,
+            WeightedLine line,
             double sigma,
             double factor,
             String unit,

@@ -4,17 +4,18 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import splitledger.propagation.ScatterLine;
 import splitledger.propagation.UncertainLine;
+import splitledger.propagation.WeightedLine;
 import splitledger.study.Card;
-import splitledger.study.Card.Form;
-import splitledger.study.Card.Kind;
-import splitledger.study.Card.Option;
-import splitledger.study.Card.Quantity;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
 import splitledger.study.Extent;
+import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Rows;
@@ -22,48 +23,11 @@ import splitledger.study.Study;
 import splitledger.study.Tree;
 import splitledger.study.Where;
 
-/** How little can be told from nothing, by two documents' own definitions. */
+/** How little can be told from nothing, by each document's own definition. */
 public final class Detection implements Characteristic {
     static final String ID = "detection";
 
-    private static final Card CARD =
-            new Card(
-                    ID,
-                    "Detection limits",
-                    "How little can be told from nothing?",
-                    List.of(
-                            new Option(
-                                    "where",
-                                    Form.WHERE,
-                                    List.of(),
-                                    true,
-                                    "Calibrants and blanks; injections without an amount above 0 are the blanks."),
-                            new Option(
-                                    "blanks",
-                                    Form.WHERE,
-                                    List.of(),
-                                    false,
-                                    "The blanks, where they are other rows."),
-                            new Option(
-                                    "spiked",
-                                    Form.WHERE,
-                                    List.of(),
-                                    false,
-                                    "Low-level spiked preparations for the US method detection limit.")),
-                    List.of(
-                            estimate(
-                                    "detection-limit",
-                                    "Amount that is detected, by its document's definition."),
-                            estimate(
-                                    "quantification-limit",
-                                    "Amount that is quantified, by its document's definition."),
-                            new Quantity(
-                                    "method-detection-limit",
-                                    Kind.ESTIMATE,
-                                    "amount",
-                                    List.of("form"),
-                                    "A critical value at a false-positive risk of 1 %.")),
-                    List.of(Calibration.ID));
+    private static final Card CARD = DetectionCard.card();
 
     @Override
     public Card card() {
@@ -77,16 +41,28 @@ public final class Detection implements Characteristic {
         final Rows blanks = chosen(study, options, "blanks").orElseGet(() -> blanks(study, where));
         final Rows spiked = chosen(study, options, "spiked").orElse(Rows.NONE);
         final Responses responses = Responses.of(study);
+        final SortedMap<String, UncertainLine> lines = earlier.lines();
+        final List<String> targets = study.compounds().targets();
+        final List<One> each =
+                IntStream.range(0, targets.size())
+                        .parallel()
+                        .mapToObj(
+                                i ->
+                                        one(
+                                                study,
+                                                responses,
+                                                targets.get(i),
+                                                Optional.ofNullable(lines.get(targets.get(i))),
+                                                new Injected(options, where, blanks, spiked),
+                                                extent))
+                        .toList();
         final List<Finding> findings = new ArrayList<>();
+        final List<Figure> figures = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
-        for (String compound : study.compounds().targets()) {
-            final Optional<UncertainLine> line = Optional.ofNullable(earlier.lines().get(compound));
-            findings.addAll(
-                    CalibrationLimits.of(study, compound, line, lowest(study, where, compound)));
-            final MethodDetectionLimit mdl =
-                    new MethodDetectionLimit(study, responses, compound, line);
-            findings.addAll(mdl.findings(spiked, blanks));
-            flags.addAll(mdl.leftOut());
+        for (One one : each) {
+            findings.addAll(one.findings());
+            figures.addAll(one.figures());
+            flags.addAll(one.flags());
         }
         final Question question =
                 new Question(
@@ -95,7 +71,79 @@ public final class Detection implements Characteristic {
                         CARD.question(),
                         injected(study, where, blanks, spiked),
                         how());
-        return new Contribution(question, findings, List.of(), List.of(), flags, new TreeMap<>());
+        return new Contribution(question, findings, figures, List.of(), flags, new TreeMap<>());
+    }
+
+    /** Rows by what was injected. */
+    private record Injected(Tree.Mapping options, Rows where, Rows blanks, Rows spiked) {}
+
+    /** What one compound gives. */
+    private record One(List<Finding> findings, List<Figure> figures, List<Flag> flags) {}
+
+    private static One one(
+            Study study,
+            Responses responses,
+            String compound,
+            Optional<UncertainLine> line,
+            Injected rows,
+            Extent extent) {
+        final double lowest = lowest(study, rows.where(), compound);
+        final MethodDetectionLimit mdl = new MethodDetectionLimit(study, responses, compound, line);
+        final List<Finding> findings = new ArrayList<>();
+        final List<Figure> figures = new ArrayList<>();
+        findings.addAll(mdl.findings(rows.spiked(), rows.blanks()));
+        if (line.isPresent() && line.get() instanceof ScatterLine scatter) {
+            final double coverage = study.protocol().conventions().coverage();
+            final DetectionLimits limits =
+                    new DetectionLimits(
+                            compound,
+                            scatter,
+                            coverage,
+                            lowest,
+                            DetectionLimits.Blanks.of(
+                                    FoundAmounts.of(
+                                            study, responses, scatter, rows.blanks(), compound)));
+            findings.addAll(limits.findings());
+            if (extent.figures()) {
+                figures.addAll(
+                        new DetectionFigures(study, compound, scatter, limits.decisions()).all());
+            }
+            if (extent.errorRates()) {
+                final DetectionRates rates = new DetectionRates(compound, scatter, coverage);
+                limits.decisions().forEach(d -> findings.addAll(rates.of(d)));
+            }
+        } else {
+            findings.addAll(
+                    CalibrationLimits.of(
+                            study,
+                            compound,
+                            line.filter(WeightedLine.class::isInstance)
+                                    .map(WeightedLine.class::cast),
+                            lowest));
+        }
+        final Tree.Mapping options = rows.options();
+        findings.addAll(SignalToNoise.of(study, compound, options, rows.where()));
+        if (line.isPresent() && options.get("verification").isPresent()) {
+            final Rows at = study.table().rows(Where.of(options.mapping("verification")));
+            findings.add(
+                    LimitVerification.of(
+                            study,
+                            compound,
+                            line.get(),
+                            options,
+                            FoundAmounts.of(study, responses, line.get(), at, compound)));
+        }
+        if (LimitRatios.wanted(options)) {
+            final Tree.Mapping calibration =
+                    study.protocol()
+                            .characteristics()
+                            .getOrDefault(Calibration.ID, Tree.Mapping.EMPTY);
+            final GroupFits groups =
+                    GroupFits.of(study, responses, rows.where(), compound, options, calibration);
+            findings.addAll(
+                    LimitRatios.of(compound, groups, study.protocol().conventions().coverage()));
+        }
+        return new One(findings, figures, mdl.leftOut());
     }
 
     private static Optional<Rows> chosen(Study study, Tree.Mapping options, String option) {
@@ -136,14 +184,15 @@ public final class Detection implements Characteristic {
     }
 
     private static String how() {
-        return "Each limit follows its own document and only what that document defines. ICH Q2(R2), approach by standard"
-                + " deviation of the response and slope: 3.3 and 10 times sigma/slope (from memory). US 40 CFR 136 Appendix"
+        return "Each limit follows its own document and only what that document defines, for one preparation injected as often"
+                + " as the calibrants and risks of 5 % (all from memory). ISO 11843-2: critical value t sd(0)/slope, detection limit"
+                + " the amount missed in 5 % of cases, with the scatter that holds there. Hubaux and Vos, Anal. Chem. 42 (1970) 849:"
+                + " where the lower prediction limit meets the critical response. DIN 32645: same scatter at every level; detection"
+                + " limit twice the critical value, quantification limit at a relative half-width of 1/3. Currie, Pure Appl. Chem."
+                + " 67 (1995) 1699: from blanks; quantification 10 standard deviations. ICH Q2(R2), approach by standard"
+                + " deviation of the response and slope: 3.3 and 10 times sigma/slope. US 40 CFR 136 Appendix"
                 + " B revision 2: the larger of t(n-1, 0.99) s of spiked preparations and mean (not below 0) + t(n-1, 0.99) s of"
-                + " blanks (from memory); it is a critical value at a false-positive risk of 1 %, not an amount detected"
+                + " blanks; it is a critical value at a false-positive risk of 1 %, not an amount detected"
                 + " with certainty. The limits of different documents answer different questions and need not agree.";
-    }
-
-    private static Quantity estimate(String name, String meaning) {
-        return new Quantity(name, Kind.ESTIMATE, "amount", List.of(), meaning);
     }
 }

@@ -1,9 +1,7 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.Moments;
@@ -12,7 +10,6 @@ import splitledger.statistics.Quantiles;
 import splitledger.statistics.VarianceEstimate;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
-import splitledger.study.Doubles;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Key;
@@ -54,9 +51,6 @@ final class MethodDetectionLimit {
         return List.copyOf(leftOut);
     }
 
-    /** The amounts of some preparations. */
-    private record Amounts(Doubles values, int preparations, Rows rows) {}
-
     List<Finding> findings(Rows spikedRows, Rows blankRows) {
         final Key key = Key.of(Detection.ID, compound, QUANTITY, METHOD);
         final Finding undefined =
@@ -71,8 +65,8 @@ final class MethodDetectionLimit {
                             unit, Reason.NO_CALIBRATION, "no calibration line for this compound");
             return List.of(Finding.of(key, none, Rows.NONE, ""), undefined);
         }
-        final Amounts spiked = amounts(spikedRows);
-        final Amounts blank = amounts(blankRows);
+        final FoundAmounts spiked = amounts(line.get(), spikedRows);
+        final FoundAmounts blank = amounts(line.get(), blankRows);
         final Answer ofSpiked = spiked(spiked);
         final Answer ofBlank = blank(blank);
         return List.of(
@@ -87,7 +81,7 @@ final class MethodDetectionLimit {
                 undefined);
     }
 
-    private Answer spiked(Amounts spiked) {
+    private Answer spiked(FoundAmounts spiked) {
         if (spiked.values().size() < FEWEST) {
             return Answers.not(
                     unit,
@@ -99,7 +93,7 @@ final class MethodDetectionLimit {
         return Answers.sd(v, Quantiles.t(PROBABILITY, v.degreesOfFreedom()), unit, coverage);
     }
 
-    private Answer blank(Amounts blank) {
+    private Answer blank(FoundAmounts blank) {
         if (blank.preparations() < FEWEST) {
             return Answers.not(
                     unit, Reason.TOO_FEW_BLANKS, "needs 7 blanks, found " + blank.preparations());
@@ -130,7 +124,7 @@ final class MethodDetectionLimit {
                 Optional.empty());
     }
 
-    private Answer larger(Answer ofSpiked, Answer ofBlank, Amounts blank) {
+    private Answer larger(Answer ofSpiked, Answer ofBlank, FoundAmounts blank) {
         if (!(ofSpiked instanceof Answer.Estimate s)) {
             return ofSpiked;
         }
@@ -143,35 +137,9 @@ final class MethodDetectionLimit {
         return blank.preparations() >= FEWEST ? s : ofBlank;
     }
 
-    /** Mean response of each preparation, read off the line. */
-    private Amounts amounts(Rows rows) {
-        final Responses.Picked picked = responses.pick(rows, compound, false);
-        leftOut.addAll(picked.leftOut());
-        final Map<String, Moments> byPreparation = new LinkedHashMap<>();
-        picked.used()
-                .forEach(
-                        r ->
-                                byPreparation.merge(
-                                        r.preparation(), Moments.of(r.value()), Moments::with));
-        final long all =
-                rows.stream()
-                        .filter(row -> study.table().compound(row).equals(compound))
-                        .mapToObj(this::preparation)
-                        .distinct()
-                        .count();
-        final double[] values =
-                byPreparation.values().stream()
-                        .mapToDouble(m -> line.map(l -> read(l, m.mean())).orElse(Double.NaN))
-                        .toArray();
-        return new Amounts(Doubles.of(values), (int) all, picked.rows());
-    }
-
-    private static double read(UncertainLine line, double response) {
-        return line.line().xMean() + (response - line.line().yMean()) / line.line().slope();
-    }
-
-    private String preparation(int row) {
-        final String label = study.table().label("preparation", row);
-        return label.isEmpty() ? study.table().injection(row) : label;
+    private FoundAmounts amounts(UncertainLine known, Rows rows) {
+        final FoundAmounts found = FoundAmounts.of(study, responses, known, rows, compound);
+        leftOut.addAll(found.leftOut());
+        return found;
     }
 }

@@ -58,7 +58,9 @@ final class Rules {
                             "calibration back-calculated-deviation level",
                             "what a level deviates from the line is its own draw",
                             "calibration residual-sd",
-                            "depends on the weights that were chosen",
+                            "is that at the calibrants' mean amount",
+                            "detection critical-value",
+                            "each document defines its own",
                             "detection detection-limit",
                             "each document defines its own",
                             "detection quantification-limit",
@@ -77,18 +79,9 @@ final class Rules {
                     "result",
                     "A result whose precision is that of repeatability alone leaves out what differs"
                             + " between days: it covers the truth in fewer cases than it says.",
-                    "predicted-amount",
-                    "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
-                            + " near the lowest level intervals are too narrow.",
-                    "intercept",
-                    "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
-                            + " the intercept's interval is too narrow.",
                     "repeatability-limit",
                     "Its factor is that of the estimate's own degrees of freedom, the interval that of"
-                            + " the standard deviation times the same factor.",
-                    "slope",
-                    "Unweighted under proportional scatter the slope's interval is too narrow; the"
-                            + " choice of weights does not find all such cases.");
+                            + " the standard deviation times the same factor.");
 
     private Rules() {}
 

@@ -1,132 +1,85 @@
 package splitledger.propagation;
 
-import java.util.List;
-import java.util.Optional;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import splitledger.statistics.InversePrediction;
-import splitledger.statistics.InversePrediction.Beside;
-import splitledger.statistics.LineFit;
+import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Outcome;
-import splitledger.statistics.Quantiles;
-import splitledger.statistics.VarianceEstimate;
 
 /**
- * A fitted calibration line whose coefficients carry their roots, so that intercept, slope and
- * every amount predicted from them correlate by construction.
+ * A fitted calibration whose coefficients carry their roots, so that intercept, slope and every
+ * amount predicted from them correlate by construction.
  *
- * <p>Two independent roots carry the line: its level at the mean amount and its slope; both take
- * their size from the residual scatter of preparation means (pool of n - 2 degrees of freedom). The
- * response of an unknown takes its scatter from the same pool, so that a pure calibration budget
- * has exactly n - 2 degrees of freedom. Errors of the calibrants' amounts that do not show in that
- * scatter come on top, as further roots of intercept and slope ({@link LineParts}).
- *
- * @param id unique name, part of the names of its roots
- * @param line the fit on means of preparations
- * @param amountUnit unit of x
- * @param responseUnit unit of y
- * @param pool variance of a preparation's mean about the line
- * @param injection scatter of injections within preparations under the line's variance law; empty
- *     if nothing was injected twice
- * @param injectionsAveraged number q of injections behind each calibrant's mean (harmonic mean if
- *     they differ)
- * @param amounts what errors of the calibrants' amounts add to intercept and slope
+ * <p>The scatter of preparations about the fit is one pool: the coefficients take their size from
+ * it and so does the response of an unknown. A pure calibration budget has the degrees of freedom
+ * of that pool. Where the law of scatter is estimated, how well it is known differs from place to
+ * place: {@link #near} gives the same calibration with the degrees of freedom that hold at an
+ * amount.
  */
-public record UncertainLine(
-        String id,
-        LineFit line,
-        String amountUnit,
-        String responseUnit,
-        Pool pool,
-        Optional<VarianceEstimate> injection,
-        double injectionsAveraged,
-        LineParts amounts) {
-
-    /** A line whose calibrants' amounts are taken as exact. */
-    public UncertainLine(
-            String id,
-            LineFit line,
-            String amountUnit,
-            String responseUnit,
-            Pool pool,
-            Optional<VarianceEstimate> injection,
-            double injectionsAveraged) {
-        this(
-                id,
-                line,
-                amountUnit,
-                responseUnit,
-                pool,
-                injection,
-                injectionsAveraged,
-                LineParts.NONE);
-    }
+public sealed interface UncertainLine permits WeightedLine, ScatterLine {
 
     /**
      * An amount with all its parts.
      *
      * @param exact interval by Fieller's argument and first-order parts
      * @param response the mean response with the parts of its scatter
-     * @param amount (response - intercept) / slope
+     * @param amount the amount of that response
      */
-    public record Predicted(InversePrediction exact, Uncertain response, Uncertain amount) {}
+    record Predicted(InversePrediction exact, Uncertain response, Uncertain amount) {}
 
-    /** Intercept, in the response's unit. */
-    public Uncertain intercept() {
-        final double slopePart = line.residualSd() / Math.sqrt(line.sxx());
-        final SortedMap<Root, Double> parts = new TreeMap<>(amounts.intercept());
-        parts.put(levelRoot(), line.residualSd() / Math.sqrt(line.sumOfWeights()));
-        parts.put(slopeRoot(), -line.xMean() * slopePart);
-        return Uncertain.of(line.intercept(), responseUnit, parts);
-    }
+    /** Unit of the amounts. */
+    String amountUnit();
 
-    /** Slope, response per amount. */
-    public Uncertain slope() {
-        final String unit =
-                "1".equals(amountUnit) ? responseUnit : responseUnit + "/(" + amountUnit + ")";
-        final SortedMap<Root, Double> parts = new TreeMap<>(amounts.slope());
-        parts.put(slopeRoot(), line.residualSd() / Math.sqrt(line.sxx()));
-        return Uncertain.of(line.slope(), unit, parts);
-    }
+    /** Unit of the responses. */
+    String responseUnit();
 
-    /** The line's response at an amount, a + b x, in the response's unit. */
-    public Uncertain at(double amount) {
-        return Uncertain.combine(
-                line.at(amount),
-                responseUnit,
-                new double[] {1, amount},
-                List.of(intercept(), slope()));
-    }
+    /** How the mean response depends on the amount. */
+    MeanLaw law();
+
+    /** Intercept, in the response's unit; exactly 0 for a line through the origin. */
+    Uncertain intercept();
+
+    /** Slope, response per amount; of a curve that at amount 0. */
+    Uncertain slope();
+
+    /** Response by the fit, without its uncertainty. */
+    double mean(double amount);
+
+    /** Change of the response by the fit per amount, at an amount. */
+    double slopeAt(double amount);
+
+    /** The response by the fit at an amount, in the response's unit. */
+    Uncertain at(double amount);
+
+    /** Variance of the fit at an amount by the scatter of the points alone. */
+    double fitVariance(double amount);
+
+    /** Variance of the mean of a preparation, injected as often as calibrants are, at an amount. */
+    double scatter(double amount);
+
+    /** Degrees of freedom of {@link #scatter}. */
+    double scatterFreedom(double amount);
+
+    /** The amount whose response by the fit this is; NaN if none. */
+    double read(double response);
 
     /**
-     * The mean of {@code m} injections of one preparation with its scatter: residual variance plus
-     * what fewer (less what more) injections change, s^2 + s_i^2 (1/m - 1/q), each under the line's
-     * variance law at {@code amount}. Where calibrants were injected once, s^2/m: then the scatter
-     * of preparation and of injection cannot be told apart.
+     * The same with degrees of freedom for a response about the fit at an amount.
+     *
+     * @param m injections that the response averages
+     */
+    UncertainLine near(double amount, double m);
+
+    /**
+     * The mean of {@code m} injections of one preparation with its scatter.
      *
      * @param response mean response
-     * @param amount at which the law is taken
+     * @param amount at which the law of scatter is taken
      * @param m injections averaged, {@code >= 1}
      * @param label unique name of the preparation
      */
-    public Uncertain response(double response, double amount, double m, String label) {
-        final double law = line.weighting().variance(amount);
-        final double own = line.residualSd() * line.residualSd();
-        final SortedMap<Root, Double> parts = new TreeMap<>();
-        if (injection.isEmpty()) {
-            parts.put(scatterRoot(label), Math.sqrt(law * own / m));
-            return Uncertain.of(response, responseUnit, parts);
-        }
-        final double within = injection.get().variance();
-        final double change = within * (1 / m - 1 / injectionsAveraged);
-        if (change <= 0) {
-            parts.put(scatterRoot(label), Math.sqrt(law * Math.max(own + change, within / m)));
-        } else {
-            parts.put(scatterRoot(label), Math.sqrt(law * own));
-            parts.put(injectionRoot(label), Math.sqrt(law * change));
-        }
-        return Uncertain.of(response, responseUnit, parts);
-    }
+    Uncertain response(double response, double amount, double m, String label);
+
+    /** The amount that belongs to a response with its parts, to first order. */
+    Uncertain amount(Uncertain response, double amount);
 
     /**
      * The amount that belongs to a mean response.
@@ -135,61 +88,7 @@ public record UncertainLine(
      * @param m injections averaged
      * @param label unique name of the preparation
      * @param coverage of the interval
-     * @return the amount, or why there is none (see {@link InversePrediction#of})
+     * @return the amount, or why there is none
      */
-    public Outcome<Predicted> predict(double response, double m, String label, double coverage) {
-        if (line.slope() == 0) {
-            return Outcome.not(Outcome.Reason.NO_FINITE_VALUE, "the slope is 0");
-        }
-        final double x0 = line.xMean() + (response - line.yMean()) / line.slope();
-        final Uncertain y0 = response(response, x0, m, label);
-        final Uncertain amount = amount(y0, x0);
-        final double t = Quantiles.coverageFactor(coverage, amount.degreesOfFreedom());
-        final double scatter = response(response, 1, m, label).variance();
-        final Outcome<InversePrediction> exact =
-                InversePrediction.of(line, response, scatter, t, beside());
-        return exact.fold(
-                interval -> Outcome.of(new Predicted(interval, y0, amount)),
-                not -> Outcome.not(not.reason(), not.detail()));
-    }
-
-    /** The amount that belongs to a response with its parts, to first order. */
-    public Uncertain amount(Uncertain response, double amount) {
-        final double b = line.slope();
-        return Uncertain.combine(
-                amount,
-                amountUnit,
-                new double[] {1 / b, -1 / b, -amount / b},
-                List.of(response, intercept(), slope()));
-    }
-
-    /** The part of the line's variances that errors of the calibrants' amounts make. */
-    private Beside beside() {
-        final Uncertain a = Uncertain.of(line.intercept(), responseUnit, amounts.intercept());
-        final Uncertain b = Uncertain.of(line.slope(), responseUnit, amounts.slope());
-        return new Beside(a.variance(), a.covariance(b), b.variance());
-    }
-
-    private Root levelRoot() {
-        return root("line-level", pool, Effect.PREPARATION, ActsOn.CALIBRANT);
-    }
-
-    private Root slopeRoot() {
-        return root("line-slope", pool, Effect.PREPARATION, ActsOn.CALIBRANT);
-    }
-
-    private Root scatterRoot(String label) {
-        return root("scatter/" + label, pool, Effect.PREPARATION, ActsOn.SAMPLE);
-    }
-
-    private Root injectionRoot(String label) {
-        final double df = injection.map(VarianceEstimate::degreesOfFreedom).orElse(1.0);
-        final Pool own =
-                new Pool(id + "/injections", df, "scatter of repeated injections of calibrants");
-        return root("injection/" + label, own, Effect.STROKE, ActsOn.SAMPLE);
-    }
-
-    private Root root(String name, Pool of, Effect effect, ActsOn actsOn) {
-        return Root.normal(id + "/" + name, of, effect, actsOn, of.origin());
-    }
+    Outcome<Predicted> predict(double response, double m, String label, double coverage);
 }

@@ -1,7 +1,10 @@
 package splitledger.statistics;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.math3.util.FastMath;
+import splitledger.statistics.InversePrediction.Beside;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.ScatterLaw.Form;
 
@@ -13,6 +16,7 @@ import splitledger.statistics.ScatterLaw.Form;
  */
 public final class AmountPredictor {
     private static final double FEWEST = 1;
+    private static final double MOST_FREE = 1e6;
     private static final double LEAST = 0.2;
     private static final double MOST = 1e7;
     private static final double NEAREST = 1e-11;
@@ -76,17 +80,15 @@ public final class AmountPredictor {
         if (!(Quantiles.tTail(factor, MOST) < tail)) {
             return Double.POSITIVE_INFINITY;
         }
-        double low = FastMath.log(LEAST);
-        double high = FastMath.log(MOST);
-        while (high - low > NEAREST) {
-            final double middle = (low + high) / 2;
-            if (Quantiles.tTail(factor, FastMath.exp(middle)) > tail) {
-                low = middle;
-            } else {
-                high = middle;
-            }
+        if (Quantiles.tTail(factor, LEAST) <= tail) {
+            return LEAST;
         }
-        return FastMath.exp((low + high) / 2);
+        return FastMath.exp(
+                BracketedRoot.of(
+                        logNu -> Quantiles.tTail(factor, FastMath.exp(logNu)) - tail,
+                        FastMath.log(LEAST),
+                        FastMath.log(MOST),
+                        NEAREST));
     }
 
     /**
@@ -98,8 +100,13 @@ public final class AmountPredictor {
      */
     public SdInterval sdInterval(double x) {
         final VarianceEstimate v = fit.scatter(x);
+        // a variance of 0 scatters with nothing that degrees of freedom could tell
         final VarianceEstimate own =
-                new VarianceEstimate(v.variance(), Math.max(FEWEST, v.degreesOfFreedom()));
+                new VarianceEstimate(
+                        v.variance(),
+                        v.degreesOfFreedom() > FEWEST
+                                ? Math.min(MOST_FREE, v.degreesOfFreedom())
+                                : FEWEST);
         final double lower = own.sdLower(coverage);
         final double upper = own.sdUpper(coverage);
         final double tail = (1 - coverage) / 2;
@@ -133,7 +140,37 @@ public final class AmountPredictor {
     public Outcome<AmountPrediction> amount(double response, double share) {
         return fit.mean() == MeanLaw.QUADRATIC
                 ? CurvedInverse.of(fit, this, response, share)
-                : byLine(response, share);
+                : byLine(response, share, Beside.NOTHING, OptionalDouble.empty());
+    }
+
+    /**
+     * The amount of a sample by a line that errors of the calibrants' amounts move too.
+     *
+     * @param response its mean response
+     * @param share variance of that mean relative to the law, {@code >= 0}
+     * @param beside what they add to the line's variances
+     * @param factor coverage factor of all together
+     * @return as {@link #amount(double, double)}; {@code NOT_DEFINED} for a curve
+     */
+    public Outcome<AmountPrediction> amount(
+            double response, double share, Beside beside, double factor) {
+        return fit.mean() == MeanLaw.QUADRATIC
+                ? Outcome.not(Reason.NOT_DEFINED, "needs a line")
+                : byLine(response, share, beside, OptionalDouble.of(factor));
+    }
+
+    /**
+     * The amount of a sample by a curve that errors of the calibrants' amounts move too.
+     *
+     * @param beside what they add to the variance of the curve at an amount
+     * @param factor coverage factor of all together
+     * @return as {@link #amount(double, double)}; {@code NOT_DEFINED} for a line
+     */
+    public Outcome<AmountPrediction> amount(
+            double response, double share, DoubleUnaryOperator beside, double factor) {
+        return fit.mean() == MeanLaw.QUADRATIC
+                ? CurvedInverse.of(fit, this, response, share, beside, OptionalDouble.of(factor))
+                : Outcome.not(Reason.NOT_DEFINED, "needs a curve");
     }
 
     /**
@@ -144,7 +181,7 @@ public final class AmountPredictor {
         if (fit.mean() != MeanLaw.LINE) {
             return Outcome.not(Reason.NOT_DEFINED, "standard addition needs a line");
         }
-        return byLine(0, 0)
+        return byLine(0, 0, Beside.NOTHING, OptionalDouble.empty())
                 .fold(
                         p ->
                                 Outcome.of(
@@ -160,7 +197,8 @@ public final class AmountPredictor {
                         not -> Outcome.not(not.reason(), not.detail()));
     }
 
-    private Outcome<AmountPrediction> byLine(double response, double share) {
+    private Outcome<AmountPrediction> byLine(
+            double response, double share, Beside beside, OptionalDouble given) {
         final boolean origin = fit.mean() == MeanLaw.THROUGH_ORIGIN;
         final int last = origin ? 0 : 1;
         final double slope = fit.coefficient(last);
@@ -168,10 +206,11 @@ public final class AmountPredictor {
             return Outcome.not(Reason.NO_FINITE_VALUE, "the slope is 0");
         }
         final double x0 = (response - (origin ? 0 : fit.coefficient(0))) / slope;
-        final double slopeVariance = fit.covariance(last, last);
-        final double covariance = (origin ? 0 : fit.covariance(0, 1)) + x0 * slopeVariance;
-        final double k = factorAt(x0, share);
-        final double lineVariance = fit.meanVariance(x0);
+        final double slopeVariance = fit.covariance(last, last) + beside.slope();
+        final double covariance =
+                (origin ? 0 : fit.covariance(0, 1)) + beside.covariance() + x0 * slopeVariance;
+        final double k = given.isPresent() ? given.getAsDouble() : factorAt(x0, share);
+        final double lineVariance = fit.meanVariance(x0) + beside.variance(x0);
         final double scatter = share * fit.law().variance(response);
         return FiellerSet.of(
                         x0,

@@ -54,6 +54,11 @@ public record BlankLimits(double deviation, double degreesOfFreedom, double rela
                         Quantiles.t(1 - alpha, degreesOfFreedom), degreesOfFreedom, beta));
     }
 
+    /** Factor times the standard deviation (Currie's quantification limit: 10). */
+    public Limit multiple(double factor) {
+        return limit(factor);
+    }
+
     /** Twice the critical value. */
     public Limit twiceCritical(double alpha) {
         return criticalValue(alpha).times(2);

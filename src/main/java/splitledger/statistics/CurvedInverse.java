@@ -1,6 +1,7 @@
 package splitledger.statistics;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import splitledger.statistics.Outcome.Reason;
 
@@ -18,6 +19,17 @@ final class CurvedInverse {
 
     static Outcome<AmountPrediction> of(
             ScatterFit fit, AmountPredictor predictor, double response, double share) {
+        return of(fit, predictor, response, share, x -> 0, OptionalDouble.empty());
+    }
+
+    /** With a variance of the curve on top, and perhaps a given coverage factor. */
+    static Outcome<AmountPrediction> of(
+            ScatterFit fit,
+            AmountPredictor predictor,
+            double response,
+            double share,
+            DoubleUnaryOperator beside,
+            OptionalDouble given) {
         final double x0 = root(fit, response);
         if (Double.isNaN(x0)) {
             return Outcome.not(
@@ -26,13 +38,17 @@ final class CurvedInverse {
         final double b = fit.coefficient(1);
         final double c = fit.coefficient(2);
         final double slope = b + 2 * c * x0;
-        final double k = predictor.factorAt(x0, share);
+        final double k = given.isPresent() ? given.getAsDouble() : predictor.factorAt(x0, share);
         final DoubleUnaryOperator excess =
                 x -> {
                     final double f = fit.at(x);
                     final double off = f - response;
                     return off * off
-                            - k * k * (share * fit.law().variance(f) + fit.meanVariance(x));
+                            - k
+                                    * k
+                                    * (share * fit.law().variance(f)
+                                            + fit.meanVariance(x)
+                                            + beside.applyAsDouble(x));
                 };
         final double turn = c == 0 ? Double.POSITIVE_INFINITY : -b / (2 * c);
         final double reach = FAR * (Math.abs(x0) + fit.largestAmount());
@@ -47,7 +63,7 @@ final class CurvedInverse {
                 predictor.prediction(
                         x0,
                         slope,
-                        fit.meanVariance(x0),
+                        fit.meanVariance(x0) + beside.applyAsDouble(x0),
                         share * fit.law().variance(response),
                         k,
                         new FiellerSet(lower.get(), upper.get())));

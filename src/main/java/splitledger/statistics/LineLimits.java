@@ -26,7 +26,7 @@ public final class LineLimits {
     private static final double ONE_SIDED = 0.90;
 
     private static final double FAR = 1e9;
-    private static final int HALVINGS = 200;
+    private static final double CLOSE = 1e-14;
 
     private final ScatterFit fit;
     private final double share;
@@ -214,17 +214,6 @@ public final class LineLimits {
                         "responses scatter so much that no amount is surely seen");
             }
         }
-        for (int i = 0; i < HALVINGS; i++) {
-            final double middle = low + (high - low) / 2;
-            if (middle == low || middle == high) {
-                break;
-            }
-            if (falling.applyAsDouble(middle) > 0) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return Outcome.of(limit(high));
+        return Outcome.of(limit(BracketedRoot.of(falling, low, high, CLOSE * high)));
     }
 }

@@ -10,7 +10,7 @@ import org.apache.commons.math3.util.FastMath;
  * not underflow.
  */
 public final class NoncentralT {
-    private static final int HALVINGS = 100;
+    private static final double CLOSE = 1e-15;
     private static final double REACH = 12;
     private static final double EPSILON = 1e-15;
 
@@ -63,19 +63,12 @@ public final class NoncentralT {
      */
     public static double shift(double t, double degreesOfFreedom, double beta) {
         final double z = Quantiles.normal(1 - beta);
-        double low = t - 2 * Math.abs(t) - Math.abs(z) - 1;
-        double high = t + 2 * Math.abs(t) + Math.abs(z) + 1;
-        for (int i = 0; i < HALVINGS; i++) {
-            final double middle = low + (high - low) / 2;
-            if (middle == low || middle == high) {
-                break;
-            }
-            if (cumulative(t, degreesOfFreedom, middle) > beta) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return low + (high - low) / 2;
+        final double low = t - 2 * Math.abs(t) - Math.abs(z) - 1;
+        final double high = t + 2 * Math.abs(t) + Math.abs(z) + 1;
+        return BracketedRoot.of(
+                delta -> cumulative(t, degreesOfFreedom, delta) - beta,
+                low,
+                high,
+                CLOSE * (Math.abs(low) + Math.abs(high)));
     }
 }

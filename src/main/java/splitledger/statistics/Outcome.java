@@ -40,6 +40,8 @@ public sealed interface Outcome<T> {
         NO_FINDING("no-finding"),
         NO_FINITE_VALUE("no-finite-value"),
         MEAN_NEAR_ZERO("mean-near-zero"),
+        NOT_IN_MODEL("not-in-the-model"),
+        NO_LIMIT_STATED("no-limit-stated"),
         NOT_DEFINED("not-defined-by-this-document");
 
         private final String code;

@@ -15,6 +15,8 @@ import org.apache.commons.math3.util.FastMath;
  * Commun. ACM 13 (1970) 617, from memory; good to 1e-12 from 300 on).
  */
 public final class Quantiles {
+    private static final double LOG_FAR = 50;
+    private static final int HALVINGS = 70;
     private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     private static final double MANY = 300;
@@ -95,6 +97,25 @@ public final class Quantiles {
                                         * 2
                                         / degreesOfFreedom);
         return polished(law, Math.max(least, law.inverseCumulativeProbability(p)), p);
+    }
+
+    /**
+     * Quantile of F: the value that is not exceeded with probability p.
+     *
+     * @param p between 0 and 1, ends excluded
+     */
+    public static double f(double p, double numerator, double denominator) {
+        double low = -LOG_FAR;
+        double high = LOG_FAR;
+        for (int i = 0; i < HALVINGS; i++) {
+            final double middle = (low + high) / 2;
+            if (fTail(FastMath.exp(middle), numerator, denominator) > 1 - p) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return FastMath.exp((low + high) / 2);
     }
 
     /** Probability that F is at least this large. */

@@ -17,6 +17,10 @@ import splitledger.statistics.ScatterProfile.Point;
 final class ScatterAverage {
     private static final double NEGLIGIBLE = 1e-10;
     private static final double CONVERGED = 1e-10;
+
+    /** Chi-square so many times its degrees of freedom never happens. */
+    private static final double HUGE = 1000;
+
     private static final int ROUNDS = 60;
 
     private final List<Point> points = new ArrayList<>();
@@ -120,30 +124,42 @@ final class ScatterAverage {
         double low = Double.POSITIVE_INFINITY;
         double high = 0;
         final double[] squares = new double[points.size()];
+        double nothing = 0;
         for (int i = 0; i < squares.length; i++) {
             final Point p = points.get(i);
             squares[i] = p.fit().residualSquares() * p.relative(mean);
-            low = Math.min(low, squares[i]);
-            high = Math.max(high, squares[i]);
+            if (squares[i] > 0) {
+                low = Math.min(low, squares[i]);
+                high = Math.max(high, squares[i]);
+            } else {
+                nothing += weights[i];
+            }
+        }
+        if (nothing >= probability) {
+            // scatter proportional to a mean of 0 is none at all
+            return 0;
         }
         low = FastMath.log(low / Quantiles.chiSquare(1 - probability / 2, freedom));
         high = FastMath.log(high / Quantiles.chiSquare((1 - probability) / 2, freedom));
-        while (high - low > CONVERGED) {
-            final double middle = (low + high) / 2;
-            double below = 0;
-            for (int i = 0; i < squares.length; i++) {
-                below +=
-                        weights[i]
-                                * Gamma.regularizedGammaQ(
-                                        freedom / 2, squares[i] / FastMath.exp(middle) / 2);
-            }
-            if (below < probability) {
-                low = middle;
-            } else {
-                high = middle;
+        final double certain = nothing;
+        return FastMath.exp(
+                BracketedRoot.of(
+                        place -> below(squares, place) + certain - probability,
+                        low,
+                        high,
+                        CONVERGED));
+    }
+
+    /** Probability that the variance is below exp(place), of the laws with squares above 0. */
+    private double below(double[] squares, double place) {
+        double below = 0;
+        for (int i = 0; i < squares.length; i++) {
+            final double half = squares[i] / FastMath.exp(place) / 2;
+            if (half > 0 && half < HUGE + HUGE * freedom) {
+                below += weights[i] * Gamma.regularizedGammaQ(freedom / 2, half);
             }
         }
-        return FastMath.exp((low + high) / 2);
+        return below;
     }
 
     private double inside(double[] places, double[] sds, double h) {

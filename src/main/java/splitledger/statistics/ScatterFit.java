@@ -36,6 +36,7 @@ public final class ScatterFit {
     private final ScatterLaw law;
     private final WeightedFit fit;
     private final Information information;
+    private final double[] amounts;
     private final double largestAmount;
     private final double middleAmount;
 
@@ -48,6 +49,7 @@ public final class ScatterFit {
             variances[i] = profile.shares()[i] * law.variance(profile.means()[i]);
         }
         this.fit = WeightedFit.of(point.fit().law(), x, y, variances);
+        this.amounts = x.clone();
         this.largestAmount = Arrays.stream(x).map(Math::abs).max().orElse(0);
         this.middleAmount = Arrays.stream(x).average().orElse(0);
         this.information = new Information(fit, law, profile.means());
@@ -59,6 +61,16 @@ public final class ScatterFit {
 
     WeightedFit weighted() {
         return fit;
+    }
+
+    /** Amounts of the calibrants. */
+    public double[] amounts() {
+        return amounts.clone();
+    }
+
+    /** Variance of each calibrant's response relative to the law. */
+    public double[] shares() {
+        return profile.shares().clone();
     }
 
     /** The largest size among the calibrants' amounts. */
@@ -122,7 +134,7 @@ public final class ScatterFit {
     }
 
     /** Amount whose mean response this is, on the calibrants' branch; NaN out of reach. */
-    double amountOf(double response) {
+    public double amountOf(double response) {
         if (mean() == MeanLaw.THROUGH_ORIGIN) {
             return response / coefficient(0);
         }
@@ -130,6 +142,11 @@ public final class ScatterFit {
             return (response - coefficient(0)) / coefficient(1);
         }
         return CurvedInverse.root(this, response);
+    }
+
+    /** Slope of the fitted mean at x. */
+    public double slopeAt(double x) {
+        return mean().slopeAt(fit.coefficients(), x);
     }
 
     /** Variance of the fitted mean at x. */

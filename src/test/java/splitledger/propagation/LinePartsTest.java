@@ -119,12 +119,12 @@ class LinePartsTest {
         final LineFit line = fit(Weighting.NONE, X);
         final LineParts shared = parts(line, root("stock"), 0.01, 0.02, 0.03, 0.04, 0.05);
         final Pool pool = new Pool("cal", 3, "scatter about the line");
-        final UncertainLine exact =
-                new UncertainLine("a", line, "mg/L", "pA s", pool, Optional.empty(), 1);
-        final UncertainLine one =
-                new UncertainLine("a", line, "mg/L", "pA s", pool, Optional.empty(), 1, shared);
-        final UncertainLine two =
-                new UncertainLine(
+        final WeightedLine exact =
+                new WeightedLine("a", line, "mg/L", "pA s", pool, Optional.empty(), 1);
+        final WeightedLine one =
+                new WeightedLine("a", line, "mg/L", "pA s", pool, Optional.empty(), 1, shared);
+        final WeightedLine two =
+                new WeightedLine(
                         "b",
                         line,
                         "mg/L",
@@ -154,8 +154,8 @@ class LinePartsTest {
         for (double x : X) {
             amounts.add(Uncertain.of(x, "mg/L", root("stock"), 0.01 * x));
         }
-        final UncertainLine uncertain =
-                new UncertainLine(
+        final WeightedLine uncertain =
+                new WeightedLine(
                         "a",
                         line,
                         "mg/L",
@@ -164,7 +164,7 @@ class LinePartsTest {
                         Optional.empty(),
                         1,
                         LineParts.of(line, amounts, straight));
-        final UncertainLine.Predicted found = value(uncertain.predict(25, 1, "P", 0.95));
+        final WeightedLine.Predicted found = value(uncertain.predict(25, 1, "P", 0.95));
         // (25 - 10 x)^2 <= (1.959964 * 0.1 x)^2
         final double k = 1.959963984540054;
 

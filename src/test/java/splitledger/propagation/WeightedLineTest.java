@@ -18,21 +18,21 @@ import splitledger.statistics.Quantiles;
 import splitledger.statistics.VarianceEstimate;
 import splitledger.statistics.Weighting;
 
-class UncertainLineTest {
+class WeightedLineTest {
     private static final double[] X = {1, 2, 3, 4, 5};
     private static final double[] Y = {10.1, 19.9, 30.2, 39.8, 50.1};
 
-    private static UncertainLine line(
+    private static WeightedLine line(
             Weighting weighting, double[] x, double[] y, Optional<VarianceEstimate> injection) {
         final LineFit fit = value(LineFitter.withDefaults().withWeighting(weighting).fit(x, y));
         final Pool pool = new Pool("cal", fit.degreesOfFreedom(), "scatter about the line");
-        return new UncertainLine("cal", fit, "mg/L", "pA s", pool, injection, 2);
+        return new WeightedLine("cal", fit, "mg/L", "pA s", pool, injection, 2);
     }
 
     @Test
     void anAmountFromFiveCalibrants() {
         // worked by hand
-        final UncertainLine.Predicted found =
+        final WeightedLine.Predicted found =
                 value(line(Weighting.NONE, X, Y, Optional.empty()).predict(25, 1, "P1", 0.95));
 
         assertThat(found.amount().value()).isCloseTo(2.497497, within(5e-7));
@@ -47,14 +47,13 @@ class UncertainLineTest {
     @ParameterizedTest
     @ValueSource(doubles = {1, 3.5, 6})
     void aPureCalibrationBudgetHasExactlyTwoDegreesOfFreedomLess(double x0) {
-        final UncertainLine line =
+        final WeightedLine line =
                 line(
                         Weighting.NONE,
                         new double[] {1, 2, 3, 4, 5, 6},
                         new double[] {10.2, 19.7, 30.1, 40.3, 49.6, 60.2},
                         Optional.empty());
-        final UncertainLine.Predicted found =
-                value(line.predict(line.line().at(x0), 1, "P1", 0.95));
+        final WeightedLine.Predicted found = value(line.predict(line.line().at(x0), 1, "P1", 0.95));
 
         assertThat(found.amount().value()).isCloseTo(x0, within(1e-12));
         assertThat(found.amount().degreesOfFreedom()).isCloseTo(4, within(1e-9));
@@ -63,7 +62,7 @@ class UncertainLineTest {
     @ParameterizedTest
     @EnumSource
     void coefficientsCarryTheVariancesAndTheCovarianceOfTheFit(Weighting weighting) {
-        final UncertainLine line = line(weighting, X, Y, Optional.empty());
+        final WeightedLine line = line(weighting, X, Y, Optional.empty());
         final LineFit fit = line.line();
 
         assertDigits(13, fit.slopeVariance(), line.slope().variance(), "var b");
@@ -76,10 +75,10 @@ class UncertainLineTest {
     @ParameterizedTest
     @EnumSource
     void firstOrderAgreesWithTheInversePrediction(Weighting weighting) {
-        final UncertainLine line = line(weighting, X, Y, Optional.empty());
+        final WeightedLine line = line(weighting, X, Y, Optional.empty());
         for (double y0 : new double[] {12, 25, 49}) {
             for (int m = 1; m <= 3; m++) {
-                final UncertainLine.Predicted found = value(line.predict(y0, m, "P1", 0.95));
+                final WeightedLine.Predicted found = value(line.predict(y0, m, "P1", 0.95));
 
                 assertDigits(
                         12,
@@ -92,7 +91,7 @@ class UncertainLineTest {
 
     @Test
     void amountsFromOneLineCorrelateThroughIt() {
-        final UncertainLine line = line(Weighting.NONE, X, Y, Optional.empty());
+        final WeightedLine line = line(Weighting.NONE, X, Y, Optional.empty());
         final Uncertain one = value(line.predict(25, 1, "P1", 0.95)).amount();
         final Uncertain two = value(line.predict(26, 1, "P2", 0.95)).amount();
         final LineFit fit = line.line();
@@ -114,7 +113,7 @@ class UncertainLineTest {
     @Test
     void theNumberOfInjectionsChangesTheScatterOfTheirMeanAlone() {
         final VarianceEstimate within = new VarianceEstimate(0.01, 5);
-        final UncertainLine line = line(Weighting.NONE, X, Y, Optional.of(within));
+        final WeightedLine line = line(Weighting.NONE, X, Y, Optional.of(within));
         final double s2 = line.line().residualSd() * line.line().residualSd();
 
         assertDigits(12, s2 + 0.005, line.response(25, 2.5, 1, "P").variance(), "one injection");
@@ -123,14 +122,14 @@ class UncertainLineTest {
                 12, s2 + 0.01 * (0.25 - 0.5), line.response(25, 2.5, 4, "P").variance(), "four");
         assertThat(line.response(25, 2.5, 1, "P").degreesOfFreedom()).isGreaterThan(3);
         // many injections never count for less than their own scatter
-        final UncertainLine noisy =
+        final WeightedLine noisy =
                 line(Weighting.NONE, X, Y, Optional.of(new VarianceEstimate(0.5, 5)));
         assertDigits(12, 0.5 / 10, noisy.response(25, 2.5, 10, "P").variance(), "ten");
     }
 
     @Test
     void scatterFollowsTheLawOfTheLine() {
-        final UncertainLine line =
+        final WeightedLine line =
                 line(Weighting.INVERSE_SQUARE, X, Y, Optional.of(new VarianceEstimate(0.0001, 5)));
         final double low = line.response(10, 1, 1, "P").standardUncertainty();
 
@@ -139,7 +138,7 @@ class UncertainLineTest {
 
     @Test
     void aLineWithoutASlopeHasNoAmounts() {
-        final UncertainLine flat =
+        final WeightedLine flat =
                 line(
                         Weighting.NONE,
                         new double[] {1, 2, 3, 4},
@@ -147,7 +146,7 @@ class UncertainLineTest {
                         Optional.empty());
         assertNot(flat.predict(1.5, 1, "P", 0.95), Outcome.Reason.NO_FINITE_VALUE);
 
-        final UncertainLine vague =
+        final WeightedLine vague =
                 line(
                         Weighting.NONE,
                         new double[] {1, 2, 3},
@@ -159,8 +158,8 @@ class UncertainLineTest {
     /** The interval of the simulated amount against Fieller's, which is exact for this model. */
     @Test
     void monteCarloOverTheRootsGivesTheExactInterval() {
-        final UncertainLine line = line(Weighting.NONE, X, Y, Optional.empty());
-        final UncertainLine.Predicted found = value(line.predict(25, 1, "P1", 0.95));
+        final WeightedLine line = line(Weighting.NONE, X, Y, Optional.empty());
+        final WeightedLine.Predicted found = value(line.predict(25, 1, "P1", 0.95));
         final MonteCarlo.Simulated y =
                 new Given()
                         .input("y", found.response())

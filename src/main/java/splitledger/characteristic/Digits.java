@@ -1,0 +1,26 @@
+package splitledger.characteristic;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import splitledger.base.Numbers;
+
+/** Numbers in sentences. */
+final class Digits {
+    private Digits() {}
+
+    /** Two significant digits. */
+    static String two(double value) {
+        return of(value, 2);
+    }
+
+    /** Three significant digits. */
+    static String three(double value) {
+        return of(value, 3);
+    }
+
+    private static String of(double value, int digits) {
+        return Double.isNaN(value) || Double.isInfinite(value)
+                ? Double.toString(value)
+                : Numbers.text(new BigDecimal(value).round(new MathContext(digits)).doubleValue());
+    }
+}

@@ -1,0 +1,366 @@
+package splitledger.propagation;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import splitledger.statistics.AmountPrediction;
+import splitledger.statistics.AmountPredictor;
+import splitledger.statistics.InjectionShare;
+import splitledger.statistics.InversePrediction;
+import splitledger.statistics.InversePrediction.Beside;
+import splitledger.statistics.MeanLaw;
+import splitledger.statistics.Outcome;
+import splitledger.statistics.Quantiles;
+import splitledger.statistics.ScatterFit;
+
+/**
+ * A calibration with the scatter s^2 = s0^2 + (s1 mu)^2 of preparation means.
+ *
+ * <p>Coefficients and unknowns take their size from one pool. Its degrees of freedom are n - p
+ * where the law of scatter was given; where both parts were estimated, they are those for which
+ * Student's t is the coverage factor of {@link AmountPredictor}: each coefficient has its own, and
+ * {@link #near} and {@link #predict} give those of a response about the fit at an amount. The roots
+ * have the same names everywhere, so that results correlate through the calibration.
+ *
+ * <p>The mean of m injections has the share 1 + lambda (1/m - 1/m0) of the law's variance ({@link
+ * InjectionShare}): the preparation's 1 - lambda/m0 and the injections' lambda/m. Immutable.
+ */
+public final class ScatterLine implements UncertainLine {
+    private static final double MOST_FREE = 1e6;
+
+    private final String id;
+    private final ScatterFit fit;
+    private final InjectionShare share;
+    private final boolean given;
+    private final double coverage;
+    private final AmountPredictor predictor;
+    private final String amountUnit;
+    private final String responseUnit;
+    private final CurveParts amounts;
+    private final OptionalDouble freedom;
+
+    private ScatterLine(ScatterLine of, CurveParts amounts, OptionalDouble freedom) {
+        this.id = of.id;
+        this.fit = of.fit;
+        this.share = of.share;
+        this.given = of.given;
+        this.coverage = of.coverage;
+        this.predictor = of.predictor;
+        this.amountUnit = of.amountUnit;
+        this.responseUnit = of.responseUnit;
+        this.amounts = amounts;
+        this.freedom = freedom;
+    }
+
+    /**
+     * A calibration whose calibrants' amounts are taken as exact.
+     *
+     * @param id unique name, part of the names of its roots
+     * @param fit on means of preparations
+     * @param share of a mean of m injections; without degrees of freedom preparation and injection
+     *     are not told apart
+     * @param given whether the law of scatter was given, not estimated
+     * @param coverage for which degrees of freedom give the factor
+     * @param amountUnit unit of x
+     * @param responseUnit unit of y
+     */
+    public ScatterLine(
+            String id,
+            ScatterFit fit,
+            InjectionShare share,
+            boolean given,
+            double coverage,
+            String amountUnit,
+            String responseUnit) {
+        this.id = id;
+        this.fit = fit;
+        this.share = share;
+        this.given = given;
+        this.coverage = coverage;
+        this.predictor =
+                given
+                        ? AmountPredictor.withGivenLaw(fit, coverage)
+                        : AmountPredictor.of(fit, coverage);
+        this.amountUnit = amountUnit;
+        this.responseUnit = responseUnit;
+        this.amounts = CurveParts.none(fit.mean());
+        this.freedom = OptionalDouble.empty();
+    }
+
+    /** The same with what errors of the calibrants' amounts add. */
+    public ScatterLine with(CurveParts errors) {
+        return new ScatterLine(this, errors, freedom);
+    }
+
+    /** The fit. */
+    public ScatterFit fit() {
+        return fit;
+    }
+
+    /** How the variance of a mean depends on its number of injections. */
+    public InjectionShare share() {
+        return share;
+    }
+
+    /** Whether the law of scatter was given, not estimated. */
+    public boolean isGiven() {
+        return given;
+    }
+
+    /** Coverage factors and intervals at the line's coverage. */
+    public AmountPredictor predictor() {
+        return predictor;
+    }
+
+    @Override
+    public String amountUnit() {
+        return amountUnit;
+    }
+
+    @Override
+    public String responseUnit() {
+        return responseUnit;
+    }
+
+    @Override
+    public MeanLaw law() {
+        return fit.mean();
+    }
+
+    @Override
+    public double mean(double amount) {
+        return fit.at(amount);
+    }
+
+    @Override
+    public double slopeAt(double amount) {
+        return fit.slopeAt(amount);
+    }
+
+    @Override
+    public double fitVariance(double amount) {
+        return fit.meanVariance(amount);
+    }
+
+    @Override
+    public double scatter(double amount) {
+        return fit.law().variance(fit.at(amount));
+    }
+
+    @Override
+    public double scatterFreedom(double amount) {
+        if (given) {
+            return fit.freedom();
+        }
+        // no number where the scatter is 0
+        final double nu = fit.scatter(amount).degreesOfFreedom();
+        return nu > 1 ? Math.min(nu, MOST_FREE) : 1;
+    }
+
+    @Override
+    public double read(double response) {
+        return fit.amountOf(response);
+    }
+
+    @Override
+    public Uncertain intercept() {
+        return law() == MeanLaw.THROUGH_ORIGIN ? Uncertain.exact(0, responseUnit) : coefficient(0);
+    }
+
+    @Override
+    public Uncertain slope() {
+        return coefficient(law() == MeanLaw.THROUGH_ORIGIN ? 0 : 1);
+    }
+
+    /** Coefficient k, in the order of the mean's formula. */
+    public Uncertain coefficient(int k) {
+        final double nu =
+                given
+                        ? fit.freedom()
+                        : freedom.orElseGet(
+                                () -> predictor.freedomFor(predictor.coefficientFactor(k)));
+        return coefficient(k, nu);
+    }
+
+    private Uncertain coefficient(int k, double nu) {
+        final SortedMap<Root, Double> parts = new TreeMap<>(amounts.coefficients().get(k));
+        final double[] own = parts(k);
+        for (int r = 0; r < own.length; r++) {
+            parts.put(lineRoot(r, nu), own[r]);
+        }
+        return Uncertain.of(fit.coefficient(k), unit(k), parts);
+    }
+
+    private String unit(int k) {
+        final int power = law() == MeanLaw.THROUGH_ORIGIN ? 1 : k;
+        if (power == 0 || "1".equals(amountUnit)) {
+            return responseUnit;
+        }
+        return responseUnit + "/(" + amountUnit + ")" + (power == 1 ? "" : "^2");
+    }
+
+    /**
+     * Parts of coefficient k in independent roots: the last coefficient has the first alone, the
+     * one before it two, ... (Cholesky factor of the covariance in reverse order).
+     */
+    private double[] parts(int k) {
+        final int p = law().parameters();
+        final double[][] lower = new double[p][p];
+        for (int i = 0; i < p; i++) {
+            for (int j = 0; j <= i; j++) {
+                double sum = fit.covariance(p - 1 - i, p - 1 - j);
+                for (int m = 0; m < j; m++) {
+                    sum -= lower[i][m] * lower[j][m];
+                }
+                lower[i][j] = i == j ? Math.sqrt(Math.max(0, sum)) : sum / lower[j][j];
+            }
+        }
+        if (law() == MeanLaw.LINE) {
+            // the level at the mean amount, without the difference of two large numbers
+            lower[1][1] = Math.sqrt(fit.meanVariance(-fit.covariance(0, 1) / fit.covariance(1, 1)));
+        }
+        return lower[p - 1 - k];
+    }
+
+    @Override
+    public Uncertain at(double amount) {
+        final double nu = freedomAt(amount, 0);
+        final List<Uncertain> coefficients = new ArrayList<>();
+        for (int k = 0; k < law().parameters(); k++) {
+            coefficients.add(coefficient(k, nu));
+        }
+        return Uncertain.combine(fit.at(amount), responseUnit, law().terms(amount), coefficients);
+    }
+
+    /** Degrees of freedom that give the coverage factor; share 0: of the fit alone. */
+    private double freedomAt(double amount, double ofLaw) {
+        if (given) {
+            return fit.freedom();
+        }
+        return freedom.orElseGet(() -> predictor.freedomFor(predictor.factorAt(amount, ofLaw)));
+    }
+
+    @Override
+    public ScatterLine near(double amount, double m) {
+        return given ? this : near(predictor.freedomFor(predictor.factorAt(amount, share.of(m))));
+    }
+
+    private ScatterLine near(double nu) {
+        return given ? this : new ScatterLine(this, amounts, OptionalDouble.of(nu));
+    }
+
+    /**
+     * {@inheritDoc}
+     *
+     * <p>Where no calibrant was injected twice, the variance of one preparation is divided by m.
+     */
+    @Override
+    public Uncertain response(double response, double amount, double m, String label) {
+        final double variance = fit.law().variance(fit.at(amount));
+        final double nu = freedomAt(amount, share.of(m));
+        final SortedMap<Root, Double> parts = new TreeMap<>();
+        if (share.degreesOfFreedom() == 0) {
+            parts.put(
+                    root("scatter/" + label, nu, Effect.PREPARATION, ActsOn.SAMPLE),
+                    Math.sqrt(variance * share.of(m)));
+        } else {
+            final double own = 1 - share.lambda() / share.usual();
+            parts.put(
+                    root("scatter/" + label, nu, Effect.PREPARATION, ActsOn.SAMPLE),
+                    Math.sqrt(variance * Math.max(0, own)));
+            parts.put(
+                    root("injection/" + label, nu, Effect.STROKE, ActsOn.SAMPLE),
+                    Math.sqrt(variance * share.lambda() / m));
+        }
+        return Uncertain.of(response, responseUnit, parts);
+    }
+
+    @Override
+    public Uncertain amount(Uncertain response, double amount) {
+        final double slope = fit.slopeAt(amount);
+        final int p = law().parameters();
+        final double[] derivatives = new double[p + 1];
+        final List<Uncertain> terms = new ArrayList<>();
+        derivatives[0] = 1 / slope;
+        terms.add(response);
+        for (int k = 0; k < p; k++) {
+            derivatives[k + 1] = -law().term(k, amount) / slope;
+            terms.add(coefficient(k));
+        }
+        return Uncertain.combine(amount, amountUnit, derivatives, terms);
+    }
+
+    @Override
+    public Outcome<Predicted> predict(double response, double m, String label, double wanted) {
+        if (wanted != coverage) {
+            throw new IllegalArgumentException(
+                    "coverage = " + wanted + ", must be " + coverage + " as the line was made for");
+        }
+        final double ofLaw = share.of(m);
+        return predictor
+                .amount(response, ofLaw)
+                .fold(
+                        p -> predicted(p, response, m, label),
+                        not -> Outcome.not(not.reason(), not.detail()));
+    }
+
+    private Outcome<Predicted> predicted(
+            AmountPrediction p, double response, double m, String label) {
+        final ScatterLine here = near(p.degreesOfFreedom());
+        final Uncertain y0 = here.response(response, p.amount(), m, label);
+        final Uncertain amount = here.amount(y0, p.amount());
+        final Outcome<AmountPrediction> all =
+                amounts.isEmpty()
+                        ? Outcome.of(p)
+                        : withErrors(
+                                response,
+                                share.of(m),
+                                Quantiles.coverageFactor(coverage, amount.degreesOfFreedom()));
+        return all.fold(
+                q -> Outcome.of(new Predicted(exact(q), y0, amount)),
+                not -> Outcome.not(not.reason(), not.detail()));
+    }
+
+    private Outcome<AmountPrediction> withErrors(double response, double ofLaw, double factor) {
+        final List<Uncertain> errors =
+                amounts.coefficients().stream().map(m -> Uncertain.of(0, "1", m)).toList();
+        if (law() == MeanLaw.QUADRATIC) {
+            return predictor.amount(
+                    response,
+                    ofLaw,
+                    x -> Uncertain.combine(0, "1", law().terms(x), errors).variance(),
+                    factor);
+        }
+        final boolean origin = law() == MeanLaw.THROUGH_ORIGIN;
+        final Uncertain a = origin ? Uncertain.exact(0, "1") : errors.get(0);
+        final Uncertain b = errors.get(origin ? 0 : 1);
+        return predictor.amount(
+                response, ofLaw, new Beside(a.variance(), a.covariance(b), b.variance()), factor);
+    }
+
+    private static InversePrediction exact(AmountPrediction p) {
+        return new InversePrediction(
+                p.amount(),
+                p.standardUncertainty(),
+                p.lineUncertainty(),
+                p.responseUncertainty(),
+                p.lower(),
+                p.upper());
+    }
+
+    private Root lineRoot(int r, double nu) {
+        final int fromTop = law().parameters() - 1 - r;
+        final String name =
+                law() == MeanLaw.THROUGH_ORIGIN || fromTop == 1
+                        ? "line-slope"
+                        : fromTop == 0 ? "line-level" : "line-curve";
+        return root(name, nu, Effect.PREPARATION, ActsOn.CALIBRANT);
+    }
+
+    private Root root(String name, double nu, Effect effect, ActsOn actsOn) {
+        final Pool pool = new Pool(id, nu, "scatter of calibrant preparations about the line");
+        return Root.normal(id + "/" + name, pool, effect, actsOn, pool.origin());
+    }
+}
