@@ -75,10 +75,7 @@ final class AmountErrors {
     /** Amounts as they follow from how calibrants were made, if the protocol tells it. */
     static Optional<StandardAmounts> made(Study study) {
         return study.standards()
-                .map(
-                        s ->
-                                StandardAmounts.of(
-                                        s, study.protocol().conventions().amountUnit()));
+                .map(s -> StandardAmounts.of(s, study.protocol().conventions().amountUnit()));
     }
 
     /**

@@ -55,8 +55,7 @@ public final class Calibration implements Characteristic {
                                     final Calibrants calibrants =
                                             Calibrants.of(study, responses, rows, targets.get(i));
                                     final AmountErrors errors =
-                                            AmountErrors.of(
-                                                    study, calibrants, made, common);
+                                            AmountErrors.of(study, calibrants, made, common);
                                     return one(
                                             study,
                                             responses,
