@@ -26,7 +26,7 @@ final class GroupFindings {
     static List<Finding> of(String compound, GroupFits groups, double coverage) {
         final List<Finding> findings = new ArrayList<>();
         for (String group : groups.others()) {
-            final CalibrationFit fit = groups.fits().get(group);
+            final CalibrationFit fit = groups.fit(group);
             final Answer answer =
                     ratio(
                             Optional.ofNullable(groups.fits().get(groups.reference())),

@@ -69,6 +69,15 @@ record GroupFits(String factor, String reference, Map<String, CalibrationFit> fi
         return others;
     }
 
+    /** The fit of a group that is there. */
+    CalibrationFit fit(String group) {
+        final CalibrationFit fit = fits.get(group);
+        if (fit == null) {
+            throw new IllegalArgumentException("group = " + group + ", is none of " + fits.keySet());
+        }
+        return fit;
+    }
+
     /** The key with the conditions of a comparison. */
     Key condition(Key key, String group) {
         return key.with("factor", factor).with("group", group).with("reference", reference);
