@@ -147,8 +147,9 @@ class MainTest {
                 .isEqualTo(
                         new Reported(
                                 Exit.BAD_INPUT,
-                                "splitledger: a file could not be read or written: No space left on"
-                                        + " device\n"));
+                                "splitledger: No space left on device: the disk or what you may use of it"
+                                        + " is full. Make room there and in the folder for temporary"
+                                        + " files, or name another folder with --out\n"));
     }
 
     @Test
