@@ -47,7 +47,7 @@ public final class TableFuzz {
         try {
             StudyReader.read(vault(files), "protocol.yaml");
         } catch (ProblemException e) {
-            if (e.problems().isEmpty() || e.getMessage().indexOf(0x1b) >= 0) {
+            if (e.problems().isEmpty() || String.valueOf(e.getMessage()).indexOf(0x1b) >= 0) {
                 throw new IllegalStateException("a refusal without words, or with what acts", e);
             }
         }

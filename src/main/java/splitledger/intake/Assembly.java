@@ -109,9 +109,28 @@ final class Assembly {
                     numbers.addAll(t.numbers().keySet());
                 });
         labels.removeAll(List.of(Columns.INJECTION, Columns.COMPOUND));
+        if (tables.size() == 1 && isInOrder(source)) {
+            final RawTable only = tables.get(0);
+            labels.forEach(name -> frame.adopt(name, only.labels(name)));
+            only.numbers().forEach(frame::adopt);
+            return frame;
+        }
         labels.forEach(name -> fillLabels(frame, name, source));
         numbers.forEach(name -> fillNumbers(frame, name, source));
         return frame;
+    }
+
+    /** Whether the rows of the tables are those of the frame, one by one. */
+    private boolean isInOrder(int[] source) {
+        if (source.length != tableOf.length) {
+            return false;
+        }
+        for (int i = 0; i < source.length; i++) {
+            if (source[i] != i) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private int[] firstRows(int count) {

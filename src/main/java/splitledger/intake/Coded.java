@@ -43,6 +43,18 @@ final class Coded {
         return labels;
     }
 
+    /**
+     * The codes themselves, each replaced; this column is of no use afterwards.
+     *
+     * @param replacement new code by old code
+     */
+    int[] taken(int[] replacement) {
+        for (int row = 0; row < size; row++) {
+            codes[row] = replacement[codes[row]];
+        }
+        return codes;
+    }
+
     /** The same with something before every label but the empty one. */
     Coded prefixed(String prefix) {
         return prefix.isEmpty()

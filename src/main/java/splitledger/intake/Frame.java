@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -36,7 +37,11 @@ final class Frame {
         private final Map<String, Integer> known = new HashMap<>();
 
         private Column(int size) {
-            codes = new int[size];
+            this(new int[size]);
+        }
+
+        private Column(int[] codes) {
+            this.codes = codes;
         }
 
         /** The code of a label. */
@@ -70,6 +75,13 @@ final class Frame {
                 }
             }
             return of;
+        }
+
+        private Column with(int[] others) {
+            final Column column = new Column(others);
+            column.labels.clear();
+            column.labels.addAll(labels);
+            return column;
         }
 
         void put(int row, int code) {
@@ -151,6 +163,18 @@ final class Frame {
         return numbers.computeIfAbsent(name, n -> filled(size()));
     }
 
+    /** Makes the cells of a table, which has a row for each of this frame, a column of it. */
+    void adopt(String name, Coded column) {
+        final Column own = new Column(new int[0]);
+        final int[] codes = own.codes(column);
+        labels.put(name, own.with(column.taken(codes)));
+    }
+
+    /** The same with numbers. */
+    void adopt(String name, double[] column) {
+        numbers.put(name, column);
+    }
+
     void state(int row, State state) {
         states[row] = state.index();
     }
@@ -175,19 +199,40 @@ final class Frame {
 
     /**
      * The table of the rows that pass, injections in run order where the column {@code order} tells
-     * it (those without a number at the end), else as they stand.
+     * it (those without a number at the end), else as they stand. The frame is of no use
+     * afterwards: where all rows stay as they are, its arrays become those of the table.
+     *
+     * @param kept the rows that pass; empty if all do
      */
-    InjectionTable table(IntPredicate kept) {
-        final int[] rows = inRunOrder().filter(kept).toArray();
-        final InjectionTable.Builder builder = InjectionTable.ofSize(rows.length);
-        labels.forEach((name, column) -> builder.labels(name, encoded(column, rows)));
+    InjectionTable table(Optional<IntPredicate> kept) {
+        final boolean asTheyAre = kept.isEmpty() && !numbers.containsKey(Columns.ORDER);
+        final int[] rows =
+                asTheyAre ? new int[0] : inRunOrder().filter(kept.orElse(row -> true)).toArray();
+        final InjectionTable.Builder builder =
+                InjectionTable.ofSize(asTheyAre ? size() : rows.length);
+        if (asTheyAre) {
+            labels.forEach((name, column) -> builder.labels(name, encoded(column, column.codes)));
+            numbers.forEach((name, column) -> builder.numbers(name, Doubles.handedOver(column)));
+            return builder.states(states)
+                    .places(
+                            fileNames,
+                            InjectionTable.Codes.handedOver(files),
+                            InjectionTable.Codes.handedOver(lines))
+                    .build();
+        }
+        labels.forEach(
+                (name, column) ->
+                        builder.labels(name, encoded(column, picked(column.codes, rows))));
         numbers.forEach((name, column) -> builder.numbers(name, picked(column, rows)));
         final byte[] said = new byte[rows.length];
         for (int i = 0; i < rows.length; i++) {
             said[i] = states[rows[i]];
         }
         return builder.states(said)
-                .places(fileNames, codes(files, rows), codes(lines, rows))
+                .places(
+                        fileNames,
+                        InjectionTable.Codes.handedOver(picked(files, rows)),
+                        InjectionTable.Codes.handedOver(picked(lines, rows)))
                 .build();
     }
 
@@ -199,12 +244,12 @@ final class Frame {
         return Doubles.handedOver(values);
     }
 
-    private static InjectionTable.Codes codes(int[] column, int[] rows) {
+    private static int[] picked(int[] column, int[] rows) {
         final int[] values = new int[rows.length];
         for (int i = 0; i < rows.length; i++) {
             values[i] = column[rows[i]];
         }
-        return InjectionTable.Codes.handedOver(values);
+        return values;
     }
 
     private IntStream inRunOrder() {
@@ -219,21 +264,20 @@ final class Frame {
         return sorted.stream().flatMapToInt(i -> IntStream.range(i * k, i * k + k));
     }
 
-    /** Codes again, in the order in which the labels occur. */
-    private static InjectionTable.Labels encoded(Column column, int[] rows) {
+    /** Codes changed to the order in which the labels occur. */
+    private static InjectionTable.Labels encoded(Column column, int[] codes) {
         final int[] again = new int[column.distinct()];
         Arrays.fill(again, -1);
         final List<String> met = new ArrayList<>();
-        final int[] coded = new int[rows.length];
-        for (int i = 0; i < rows.length; i++) {
-            final int code = column.code(rows[i]);
+        for (int i = 0; i < codes.length; i++) {
+            final int code = codes[i];
             if (again[code] < 0) {
                 again[code] = met.size();
                 met.add(column.label(code));
             }
-            coded[i] = again[code];
+            codes[i] = again[code];
         }
-        return new InjectionTable.Labels(InjectionTable.Codes.handedOver(coded), met);
+        return new InjectionTable.Labels(InjectionTable.Codes.handedOver(codes), met);
     }
 
     private static double[] filled(int size) {

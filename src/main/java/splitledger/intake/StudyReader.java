@@ -185,7 +185,7 @@ public final class StudyReader {
             StudyChecks checks)
             throws ProblemException {
         if (areas.isEmpty()) {
-            return new Frame(List.of(), List.of(), List.of()).table(row -> true);
+            return new Frame(List.of(), List.of(), List.of()).table(Optional.empty());
         }
         final Frame frame = Assembly.of(areas, compounds, reading);
         final boolean joined = Joining.joinAll(frame, tables, reading);
@@ -209,7 +209,7 @@ public final class StudyReader {
         }
     }
 
-    private static IntPredicate kept(List<Protocol.Exclusion> exclusions, Frame frame) {
+    private static Optional<IntPredicate> kept(List<Protocol.Exclusion> exclusions, Frame frame) {
         final Set<String> whole = new TreeSet<>();
         final Set<List<String>> single = new java.util.HashSet<>();
         for (Protocol.Exclusion e : exclusions) {
@@ -220,14 +220,15 @@ public final class StudyReader {
             }
         }
         if (exclusions.isEmpty()) {
-            return row -> true;
+            return Optional.empty();
         }
         final Frame.Column injections = frame.labels(Columns.INJECTION);
         final Frame.Column compounds = frame.labels(Columns.COMPOUND);
-        return row ->
-                !whole.contains(injections.at(row))
-                        && (single.isEmpty()
-                                || !single.contains(
-                                        List.of(injections.at(row), compounds.at(row))));
+        return Optional.of(
+                row ->
+                        !whole.contains(injections.at(row))
+                                && (single.isEmpty()
+                                        || !single.contains(
+                                                List.of(injections.at(row), compounds.at(row)))));
     }
 }

@@ -273,10 +273,13 @@ public final class InjectionTable {
             return states(indexes);
         }
 
-        /** Sets the state of every row's area cell, by {@link State#index()}. */
+        /**
+         * Sets the state of every row's area cell, by {@link State#index()}; the caller gives the
+         * array away.
+         */
         public Builder states(byte[] column) {
             same("states", column.length);
-            states = column.clone();
+            states = column;
             return this;
         }
 
