@@ -73,7 +73,8 @@ record GroupFits(String factor, String reference, Map<String, CalibrationFit> fi
     CalibrationFit fit(String group) {
         final CalibrationFit fit = fits.get(group);
         if (fit == null) {
-            throw new IllegalArgumentException("group = " + group + ", is none of " + fits.keySet());
+            throw new IllegalArgumentException(
+                    "group = " + group + ", is none of " + fits.keySet());
         }
         return fit;
     }

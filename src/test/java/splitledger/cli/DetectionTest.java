@@ -174,13 +174,12 @@ class DetectionTest {
             table.append(',').append(12 * i).append(",4\n");
         }
         bench.write("areas.csv", table.toString());
-        final String named = ", signal-to-noise: %s, noise-is: peak-to-peak";
         assertThat(
                         bench.run(
                                         Bench.usual()
                                                 + protocol(
                                                         ", weights: none",
-                                                        String.format(named, "2H/h")))
+                                                        ", signal-to-noise: 2H/h, noise-is: peak-to-peak"))
                                 .exit())
                 .isZero();
         assertThat(number("ratio=3", "signal-to-noise-limit", "2H/h, peak-to-peak", "value"))
