@@ -15,11 +15,11 @@ import org.apache.commons.math3.util.FastMath;
  *
  * <p>P(ratio &gt; r) = n integral of density(a) F_{n-1}(min(tan(a) sqrt(n/(n-1)), sqrt((n-2)/(n-1))
  * sqrt(1 - r/cos(a)^2))) da over cos(a)^2 &gt; r. (The recursion of Grubbs, Ann. Math. Stat. 21
- * (1950) 27, in our own notation.) Integrals are trapezoids over {@value #POINTS} steps, good to
- * about 1e-6.
+ * (1950) 27, in our own notation.) It starts from F_3, which is linear in a, (a - pi/6) 3/pi.
+ * Integrals are trapezoids over {@value #POINTS} steps, each law scaled to end at 1.
  */
 final class GrubbsPair {
-    private static final int POINTS = 2000;
+    private static final int POINTS = 2400;
     private static final double QUARTER = FastMath.PI / 2;
 
     private GrubbsPair() {}
@@ -29,8 +29,8 @@ final class GrubbsPair {
         if (r <= 0) {
             return 0;
         }
-        double[] law = step(2);
-        for (int m = 3; m < n; m++) {
+        double[] law = ofThree();
+        for (int m = 4; m < n; m++) {
             law = next(law, m);
         }
         final double end = FastMath.acos(Math.sqrt(Math.min(1, r)));
@@ -56,28 +56,32 @@ final class GrubbsPair {
                 / Math.sqrt(FastMath.PI);
     }
 
-    /** Two values: the larger one always lies at 1/sqrt(2). */
-    private static double[] step(int m) {
+    private static double[] ofThree() {
         final double[] law = new double[POINTS + 1];
-        law[POINTS] = m - 1;
+        for (int i = POINTS / 3; i <= POINTS; i++) {
+            law[i] = (i - POINTS / 3) / (POINTS * 2.0 / 3);
+        }
         return law;
     }
 
     /** Distribution over the angle whose sine is g sqrt(m/(m-1)). */
     private static double[] next(double[] before, int m) {
         final double[] law = new double[POINTS + 1];
-        final double constant = m * constant(m) * QUARTER / POINTS;
         final double stretch = Math.sqrt(m / (m - 1.0));
         double last = 0;
         for (int i = 1; i <= POINTS; i++) {
             final double a = QUARTER * i / POINTS;
             final double value =
-                    i == POINTS && m > 3
+                    i == POINTS
                             ? 0
                             : FastMath.pow(FastMath.cos(a), m - 3)
                                     * at(before, m - 1, FastMath.tan(a) * stretch);
-            law[i] = law[i - 1] + constant * (last + value) / 2;
+            law[i] = law[i - 1] + (last + value) / 2;
             last = value;
+        }
+        final double end = law[POINTS];
+        for (int i = 0; i <= POINTS; i++) {
+            law[i] /= end;
         }
         return law;
     }
@@ -85,10 +89,10 @@ final class GrubbsPair {
     private static double at(double[] law, int m, double g) {
         final double sine = g * Math.sqrt(m / (m - 1.0));
         if (!(sine < 1)) {
-            return law[POINTS];
+            return 1;
         }
         final double place = FastMath.asin(Math.max(0, sine)) / QUARTER * POINTS;
         final int i = (int) place;
-        return m == 2 ? 0 : law[i] + (place - i) * (law[Math.min(POINTS, i + 1)] - law[i]);
+        return law[i] + (place - i) * (law[Math.min(POINTS, i + 1)] - law[i]);
     }
 }

@@ -89,7 +89,9 @@ final class NonNegativeMinimum {
             }
             final double found = likelihood.value(at);
             final double wanted =
-                    fall < LINE_SEARCH_ABOVE ? value + ROUNDING : value - SUFFICIENT * length * fall;
+                    fall < LINE_SEARCH_ABOVE
+                            ? value + ROUNDING
+                            : value - SUFFICIENT * length * fall;
             if (found <= wanted) {
                 return found;
             }
@@ -124,14 +126,24 @@ final class NonNegativeMinimum {
                 return Arrays.copyOf(step, n);
             }
             free[best] = true;
-            final double[] wider = solve(hessian, free, weights);
-            if (wider[best] > 0) {
-                step = wider;
-            } else {
-                free[best] = false;
-                refused[best] = true;
+            step = solve(hessian, free, weights);
+            while (sendBack(at, step, free, refused)) {
+                step = solve(hessian, free, weights);
             }
         }
+    }
+
+    /** Components at 0 that would become negative stay there after all. */
+    private static boolean sendBack(double[] at, double[] step, boolean[] free, boolean[] refused) {
+        boolean any = false;
+        for (int j = 0; j < at.length; j++) {
+            if (free[j] && at[j] == 0 && !(step[j] > 0)) {
+                free[j] = false;
+                refused[j] = true;
+                any = true;
+            }
+        }
+        return any;
     }
 
     /** Step of the free components; the last place holds the multiplier of the sum. */

@@ -111,9 +111,14 @@ final class ScatterGroups {
         for (int c = 0; c < cellMean.length; c++) {
             cellMean[c] /= cellSize[c];
         }
+        // cell by cell, so that long sums do not pile up rounding
+        final double[] squares = new double[cellSize.length];
         for (int i = 0; i < rows; i++) {
             final double d = y[i] - cellMean[cellOf[i]];
-            within[0] += d * d;
+            squares[cellOf[i]] += d * d;
+        }
+        for (double s : squares) {
+            within[0] += s;
         }
         final double[] mean = new double[count()];
         for (int c = 0; c < cellMean.length; c++) {

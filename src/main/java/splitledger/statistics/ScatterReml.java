@@ -15,8 +15,8 @@ import org.apache.commons.math3.util.FastMath;
  * freedom, which are right only for many labels, but those that make the interval exact where an
  * exact one is known ({@link ProfileCutOff}): for a sum of components the chi-square interval of a
  * variance with the degrees of freedom that the information gives at the end of the interval
- * itself, for a single component the F interval of its mean square against its denominator. Where
- * a component is estimated as 0, the likelihood takes its mean square, which happened to be small,
+ * itself, for a single component the F interval of its mean square against its denominator. Where a
+ * component is estimated as 0, the likelihood takes its mean square, which happened to be small,
  * for more evidence about the others; their upper ends then are at least those by moments (without
  * this, 92 % instead of 95 % were covered).
  */
