@@ -71,6 +71,7 @@ final class Wording {
             case "fieller" -> "Fieller's method";
             case "first-order" -> "law of propagation, first order";
             case "moments" -> "analysis of variance, moments";
+            case "reml" -> "restricted likelihood (REML)";
             default -> name.replace("^2", "²");
         };
     }

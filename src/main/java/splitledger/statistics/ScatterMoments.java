@@ -107,7 +107,7 @@ public final class ScatterMoments {
     }
 
     /** Factors of the mean squares in a combination of the components. */
-    private double[] factors(double[] weights) {
+    double[] factors(double[] weights) {
         final int n = weights.length;
         final double[][] transposed = new double[n][n];
         for (int k = 0; k < n; k++) {
@@ -183,12 +183,34 @@ public final class ScatterMoments {
                 value,
                 Matrices.dot(weights, raw),
                 Math.sqrt(spread),
-                value > 0 ? 2 * value * value / spread : effective[term],
+                value > 0 ? degreesOfFreedom(factors, value, spread) : effective[term],
                 low,
                 high);
     }
 
-    private MeanSquareIntervals intervals(double coverage) {
+    /** Satterthwaite; where one mean square alone makes the estimate, exactly its own. */
+    private double degreesOfFreedom(double[] factors, double value, double spread) {
+        int only = -1;
+        int count = 0;
+        for (int k = 0; k < factors.length; k++) {
+            only = factors[k] == 0 ? only : k;
+            count += factors[k] == 0 ? 0 : 1;
+        }
+        return count == 1 ? effective[only] : 2 * value * value / spread;
+    }
+
+    /** Variance of a combination of the components, none of them cut at 0. */
+    double spread(double[] weights) {
+        final double[] factors = factors(weights);
+        return Matrices.dot(factors, Matrices.times(covariance, factors));
+    }
+
+    /** All mean squares, the residual's last. */
+    double[] meanSquares() {
+        return meanSquares.clone();
+    }
+
+    MeanSquareIntervals intervals(double coverage) {
         if (design.isOrthogonal()) {
             return design.intervals(coverage);
         }
@@ -227,6 +249,14 @@ public final class ScatterMoments {
     /** Mean square of a term; the residual comes after the last. */
     public double meanSquare(int term) {
         return meanSquares[term];
+    }
+
+    /**
+     * Degrees of freedom of a term's mean square, effective ones if the rows are not balanced; the
+     * residual comes after the last.
+     */
+    public double degreesOfFreedom(int term) {
+        return effective[term];
     }
 
     /** Estimate of a component as it comes out, possibly negative. */
@@ -277,7 +307,8 @@ public final class ScatterMoments {
         return sums;
     }
 
-    ScatterDesign design() {
+    /** What the labels determine. */
+    public ScatterDesign design() {
         return design;
     }
 }
