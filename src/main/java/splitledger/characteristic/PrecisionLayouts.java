@@ -75,9 +75,17 @@ final class PrecisionLayouts {
     }
 
     private String cells(Responses.Response r) {
-        return factors.stream().map(f -> cell(table, f, r.row())).collect(Collectors.joining("\t"))
-                + "\t"
-                + r.preparation();
+        return conditions(r.row()) + "\t" + r.preparation();
+    }
+
+    /** Conditions and preparation of a row, unique for each solution under each set. */
+    String cells(int row) {
+        return conditions(row) + "\t" + table.label("preparation", row);
+    }
+
+    /** Labels of all factors of a row. */
+    String conditions(int row) {
+        return factors.stream().map(f -> cell(table, f, row)).collect(Collectors.joining("\t"));
     }
 
     static String cell(InjectionTable table, String column, int row) {

@@ -1,7 +1,9 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -105,7 +107,26 @@ public final class Repeatability implements Characteristic {
                         "repeatability-limit",
                         "response",
                         List.of(),
-                        "Difference that two results exceed in one case of twenty."));
+                        "Difference that two results exceed in one case of twenty."),
+                statistic("robust-mean", "response", "Mean that outliers move little."),
+                statistic("robust-sd", "response", "Standard deviation that outliers move little."),
+                estimate("drift-per-injection", "%", List.of(), "Drift under the same conditions."),
+                statistic("drift-p", "1", "Probability of so much drift by chance."),
+                estimate(
+                        "carry-over",
+                        "%",
+                        List.of(),
+                        "Part of the injection before that appears again."),
+                estimate(
+                        "share-common-mode",
+                        "%",
+                        List.of(),
+                        "Part of the scatter of injections that all peaks share."),
+                estimate(
+                        "internal-standard-gain",
+                        "1",
+                        List.of(),
+                        "Scatter with the internal standard over scatter without; below 1 it helps."));
     }
 
     @Override
@@ -134,10 +155,10 @@ public final class Repeatability implements Characteristic {
                         factors,
                         options.mapping("nested-in"),
                         options.number("mean-of"));
+        final Map<String, Integer> places = places(study.table());
+        final Setting setting = new Setting(study, rows, responses, layouts, places, extent);
         final List<Part> parts =
-                study.compounds().targets().parallelStream()
-                        .map(c -> of(study, rows, responses, layouts, c, extent))
-                        .toList();
+                study.compounds().targets().parallelStream().map(c -> of(setting, c)).toList();
         final List<Finding> findings = new ArrayList<>();
         final List<Figure> figures = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>();
@@ -150,6 +171,11 @@ public final class Repeatability implements Characteristic {
             flags.addAll(part.flags());
             part.layout().filter(l -> !patterns.contains(l)).ifPresent(patterns::add);
         }
+        final List<Finding> shared = SharedFindings.of(study, rows, layouts, places);
+        findings.addAll(shared);
+        if (extent.figures()) {
+            ScatterFigures.shared(shared).ifPresent(figures::add);
+        }
         patterns.stream().findFirst().flatMap(PrecisionWords::preparations).ifPresent(choices::add);
         final Question question =
                 new Question(
@@ -161,40 +187,89 @@ public final class Repeatability implements Characteristic {
         return new Contribution(question, findings, figures, choices, flags, new TreeMap<>());
     }
 
-    private static Part of(
+    /** What all compounds are looked at with. */
+    private record Setting(
             Study study,
             Rows rows,
             Responses responses,
             PrecisionLayouts layouts,
-            String compound,
-            Extent extent) {
-        final Responses.Picked picked = responses.pick(rows, compound, true);
+            Map<String, Integer> places,
+            Extent extent) {}
+
+    /** Places of the injections in the order of the table. */
+    private static Map<String, Integer> places(InjectionTable table) {
+        final Map<String, Integer> places = new LinkedHashMap<>();
+        for (int row = 0; row < table.size(); row++) {
+            places.putIfAbsent(table.injection(row), places.size());
+        }
+        return places;
+    }
+
+    private static Part of(Setting s, String compound) {
+        final Responses.Picked picked = s.responses().pick(s.rows(), compound, true);
+        final String unit = s.responses().unit();
         if (picked.used().isEmpty()) {
             return new Part(
-                    PrecisionFindings.none(compound, responses.unit()),
+                    PrecisionFindings.none(compound, unit),
                     List.of(),
                     picked.leftOut(),
                     List.of(),
                     Optional.empty());
         }
-        final PrecisionLayouts.Layout layout = layouts.of(picked.used());
+        final double coverage = s.study().protocol().conventions().coverage();
+        final InjectionTable table = s.study().table();
+        final PrecisionLayouts.Layout layout = s.layouts().of(picked.used());
         final double[] y = picked.used().stream().mapToDouble(Responses.Response::value).toArray();
         final PrecisionFindings.Found found =
-                PrecisionFindings.of(
+                PrecisionFindings.of(compound, picked.rows(), y, unit, coverage, layout);
+        final List<ScreenedRows.Item> items =
+                picked.used().stream()
+                        .map(
+                                r ->
+                                        new ScreenedRows.Item(
+                                                "injection " + r.injection(),
+                                                r.preparation(),
+                                                s.layouts().conditions(r.row()),
+                                                r.row(),
+                                                s.places().getOrDefault(r.injection(), 0),
+                                                r.value()))
+                        .toList();
+        final ScreenedRows screened = ScreenedRows.of(items);
+        final List<Finding> findings = new ArrayList<>(found.findings());
+        findings.addAll(
+                SeriesFindings.of(compound, picked.rows(), items, screened, unit, coverage));
+        findings.add(
+                SeriesFindings.carryOver(
+                        table,
                         compound,
-                        picked.rows(),
-                        y,
-                        responses.unit(),
-                        study.protocol().conventions().coverage(),
-                        layout);
+                        s.responses().pick(table.all(), compound, true),
+                        s.places(),
+                        coverage));
+        final List<Flag> flags = new ArrayList<>(picked.leftOut());
+        flags.addAll(Screening.of(table, compound, screened));
         return new Part(
-                found.findings(),
+                findings,
                 found.choices(),
-                picked.leftOut(),
-                extent.figures()
-                        ? List.of(RunOrderFigure.of(study, picked, compound, responses))
+                flags,
+                s.extent().figures()
+                        ? figures(s, picked, compound, items, screened, findings)
                         : List.of(),
                 Optional.of(layout));
+    }
+
+    private static List<Figure> figures(
+            Setting s,
+            Responses.Picked picked,
+            String compound,
+            List<ScreenedRows.Item> items,
+            ScreenedRows screened,
+            List<Finding> findings) {
+        final List<Figure> figures = new ArrayList<>();
+        figures.add(RunOrderFigure.of(s.study(), picked, compound, s.responses()));
+        figures.add(ScatterFigures.dots(compound, items, screened, s.responses().axis()));
+        ScatterFigures.shares(compound, findings).ifPresent(figures::add);
+        ScatterFigures.mandel(compound, screened).ifPresent(figures::add);
+        return figures;
     }
 
     private static String injected(Study study, Rows rows, List<String> factors) {
@@ -235,7 +310,12 @@ public final class Repeatability implements Characteristic {
                 + " by the modified large sample method (Burdick and Graybill, Confidence Intervals on Variance Components,"
                 + " 1992, from memory); beside them by restricted likelihood (Patterson and Thompson, Biometrika 58 (1971)"
                 + " 545) with profile intervals. A factor with fewer than 5 labels gives a bound of its own scatter, with 2"
-                + " labels their difference; what came out for it counts in the intermediate precision.";
+                + " labels their difference; what came out for it counts in the intermediate precision. Nothing is left out by the"
+                + " program: what looks unusual is flagged, each test at a risk of 1 %.";
+    }
+
+    private static Quantity statistic(String name, String unit, String meaning) {
+        return new Quantity(name, Kind.STATISTIC, unit, List.of(), meaning);
     }
 
     private static Quantity estimate(

@@ -59,6 +59,10 @@ final class Rules {
                             "what a level deviates from the line is its own draw",
                             "calibration residual-sd",
                             "depends on the weights that were chosen",
+                            "repeatability share-common-mode",
+                            "discrimination that changes with every injection has no single share",
+                            "repeatability difference-between factor",
+                            "the difference of two analysts is their own draw",
                             "detection detection-limit",
                             "each document defines its own",
                             "detection quantification-limit",
@@ -75,17 +79,14 @@ final class Rules {
     static final Map<String, String> TOLD =
             Map.of(
                     "result",
-                    "A result whose precision is that of repeatability alone leaves out what differs"
-                            + " between days: it covers the truth in fewer cases than it says.",
+                    "Near the lowest level a result's interval is too narrow where the amount read off the"
+                            + " line has too narrow a one.",
                     "predicted-amount",
                     "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
                             + " near the lowest level intervals are too narrow.",
                     "intercept",
                     "Under weights 1/x^2 the scatter is taken to be proportional down to nothing:"
                             + " the intercept's interval is too narrow.",
-                    "repeatability-limit",
-                    "Its factor is that of the estimate's own degrees of freedom, the interval that of"
-                            + " the standard deviation times the same factor.",
                     "slope",
                     "Unweighted under proportional scatter the slope's interval is too narrow; the"
                             + " choice of weights does not find all such cases.");

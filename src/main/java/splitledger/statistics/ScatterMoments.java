@@ -221,7 +221,8 @@ public final class ScatterMoments {
      * Variance of the mean of all rows, with its degrees of freedom. The combination of mean
      * squares that is expected to be right is used as it comes out (in balanced nested data one
      * mean square divided by the number of rows); where it falls below the scatter of injections
-     * alone, the components, none below 0.
+     * alone, the components, none below 0. A difference of mean squares never has fewer degrees of
+     * freedom than the poorest of them: below 1 the t interval would say nothing at all.
      */
     public VarianceEstimate meanVariance() {
         final double[] weights = design.meanShares();
@@ -231,11 +232,13 @@ public final class ScatterMoments {
         final double spread = Matrices.dot(factors, Matrices.times(covariance, factors));
         if (sum >= floor && spread > 0) {
             double own = 0;
+            double fewest = Double.POSITIVE_INFINITY;
             for (int k = 0; k < factors.length; k++) {
                 final double part = factors[k] * meanSquares[k];
                 own += part * part / effective[k];
+                fewest = factors[k] == 0 ? fewest : Math.min(fewest, effective[k]);
             }
-            return new VarianceEstimate(sum / design.rows(), sum * sum / own);
+            return new VarianceEstimate(sum / design.rows(), Math.max(fewest, sum * sum / own));
         }
         final double value = Matrices.dot(weights, variance);
         return new VarianceEstimate(value / design.rows(), 2 * value * value / spread);
@@ -289,14 +292,17 @@ public final class ScatterMoments {
         final double[] factors = factors(weights);
         double sum = 0;
         double spread = 0;
+        double fewest = Double.POSITIVE_INFINITY;
         for (int k = 0; k < factors.length; k++) {
-            if (k != term) {
+            if (k != term && factors[k] != 0) {
                 final double part = factors[k] * meanSquares[k];
                 sum += part;
                 spread += part * part / effective[k];
+                fewest = Math.min(fewest, effective[k]);
             }
         }
-        return Math.max(1, sum * sum / spread);
+        // mean squares that are exactly 0 leave nothing to weigh their degrees of freedom with
+        return spread > 0 ? Math.max(1, sum * sum / spread) : Math.max(1, fewest);
     }
 
     double[] variances() {
