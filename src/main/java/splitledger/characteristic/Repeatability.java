@@ -1,17 +1,12 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
-import splitledger.statistics.NestedScatter;
-import splitledger.statistics.Outcome.Reason;
-import splitledger.statistics.Quantiles;
-import splitledger.statistics.VarianceEstimate;
-import splitledger.study.Answer;
-import splitledger.study.Answers;
 import splitledger.study.Card;
 import splitledger.study.Card.Form;
 import splitledger.study.Card.Kind;
@@ -25,27 +20,25 @@ import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
-import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.Study;
-import splitledger.study.Trail;
 import splitledger.study.Tree;
 import splitledger.study.Where;
 
 /**
- * How injections and preparations agree under the same conditions: scatter within preparations, and
- * of preparations within the same day, analyst or whatever the protocol names as factors.
+ * How injections, preparations and results of different days, analysts or instruments agree: the
+ * variance that each of them brings, and what follows for results under the same and under changing
+ * conditions.
  */
 public final class Repeatability implements Characteristic {
     static final String ID = "repeatability";
-    private static final String METHOD = "moments";
-    private static final double NEAR_ZERO = 3;
+    private static final List<String> FACTOR = List.of("factor");
 
     private static final Card CARD =
             new Card(
                     ID,
-                    "Repeatability",
-                    "How do repeated injections, and independent preparations, agree under the same conditions?",
+                    "Repeatability and intermediate precision",
+                    "How do injections, preparations, days, analysts and instruments agree?",
                     List.of(
                             new Option("where", Form.WHERE, List.of(), true, "The repeated rows."),
                             new Option(
@@ -53,7 +46,13 @@ public final class Repeatability implements Characteristic {
                                     Form.TEXTS,
                                     List.of(),
                                     false,
-                                    "Columns whose every combination is one set of conditions; without it all rows are one."),
+                                    "Columns of conditions that change (day, analyst, instrument); without it all rows are one set of conditions."),
+                            new Option(
+                                    "nested-in",
+                                    Form.NAMES,
+                                    List.of(),
+                                    false,
+                                    "Factors whose labels start anew within another factor, as in analyst: day; without it the labels tell."),
                             new Option(
                                     "per",
                                     Form.TEXT,
@@ -66,26 +65,82 @@ public final class Repeatability implements Characteristic {
                                     List.of(),
                                     false,
                                     "Injections that a result averages; without it those of the table.")),
-                    List.of(
-                            estimate(
-                                    "sd-injection",
-                                    "response",
-                                    "Scatter of injections of one preparation."),
-                            estimate(
-                                    "sd-repeatability",
-                                    "response",
-                                    "Scatter of independent results."),
-                            estimate("rsd-repeatability", "%", "The same relative to the mean."),
-                            estimate(
-                                    "repeatability-limit",
-                                    "response",
-                                    "Difference that two results exceed in one case of twenty.")),
+                    quantities(),
                     List.of());
+
+    private static List<Quantity> quantities() {
+        return List.of(
+                estimate("mean", "response", List.of(), "Mean of all rows."),
+                estimate(
+                        "sd-injection",
+                        "response",
+                        List.of(),
+                        "Scatter of injections of one preparation."),
+                estimate(
+                        "sd-repeatability",
+                        "response",
+                        List.of(),
+                        "Scatter of independent results under the same conditions."),
+                estimate("rsd-repeatability", "%", List.of(), "The same relative to the mean."),
+                estimate(
+                        "sd-between",
+                        "response",
+                        FACTOR,
+                        "Scatter that days, analysts, instruments or preparations bring; a bound with few labels."),
+                estimate(
+                        "difference-between",
+                        "response",
+                        FACTOR,
+                        "Difference of the two labels of a factor that has two."),
+                estimate(
+                        "sd-intermediate",
+                        "response",
+                        List.of(),
+                        "Scatter of independent results under conditions that change as in the table."),
+                estimate("rsd-intermediate", "%", List.of(), "The same relative to the mean."),
+                estimate(
+                        "variance-share",
+                        "%",
+                        FACTOR,
+                        "Part of the variance of a result that a factor brings."),
+                estimate(
+                        "repeatability-limit",
+                        "response",
+                        List.of(),
+                        "Difference that two results exceed in one case of twenty."),
+                statistic("robust-mean", "response", "Mean that outliers move little."),
+                statistic("robust-sd", "response", "Standard deviation that outliers move little."),
+                estimate("drift-per-injection", "%", List.of(), "Drift under the same conditions."),
+                statistic("drift-p", "1", "Probability of so much drift by chance."),
+                estimate(
+                        "carry-over",
+                        "%",
+                        List.of(),
+                        "Part of the injection before that appears again."),
+                estimate(
+                        "share-common-mode",
+                        "%",
+                        List.of(),
+                        "Part of the scatter of injections that all peaks share."),
+                estimate(
+                        "internal-standard-gain",
+                        "1",
+                        List.of(),
+                        "Scatter with the internal standard over scatter without; below 1 it helps."));
+    }
 
     @Override
     public Card card() {
         return CARD;
     }
+
+    /** What one compound gives. */
+    private record Part(
+            List<Finding> findings,
+            List<Choice> choices,
+            List<Flag> flags,
+            List<Figure> figures,
+            Optional<PrecisionLayouts.Layout> layout) {}
 
     @Override
     public Contribution evaluate(
@@ -94,180 +149,127 @@ public final class Repeatability implements Characteristic {
         final Responses responses = Responses.per(study, options.text("per").orElse(""));
         final List<String> factors =
                 options.texts("factors").stream().filter(f -> !f.equals("preparation")).toList();
+        final PrecisionLayouts layouts =
+                new PrecisionLayouts(
+                        study.table(),
+                        factors,
+                        options.mapping("nested-in"),
+                        options.number("mean-of"));
+        final Map<String, Integer> places = places(study.table());
+        final Setting setting = new Setting(study, rows, responses, layouts, places, extent);
+        final List<Part> parts =
+                study.compounds().targets().parallelStream().map(c -> of(setting, c)).toList();
         final List<Finding> findings = new ArrayList<>();
         final List<Figure> figures = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>();
         final List<Flag> flags = new ArrayList<>();
-        for (String compound : study.compounds().targets()) {
-            final Responses.Picked picked = responses.pick(rows, compound, true);
-            flags.addAll(picked.leftOut());
-            findings.addAll(
-                    of(
-                            study,
-                            picked,
-                            factors,
-                            options.number("mean-of"),
-                            responses,
-                            compound,
-                            choices));
-            if (extent.figures() && !picked.used().isEmpty()) {
-                figures.add(RunOrderFigure.of(study, picked, compound, responses));
-            }
+        final List<PrecisionLayouts.Layout> patterns = new ArrayList<>();
+        for (Part part : parts) {
+            findings.addAll(part.findings());
+            figures.addAll(part.figures());
+            choices.addAll(part.choices());
+            flags.addAll(part.flags());
+            part.layout().filter(l -> !patterns.contains(l)).ifPresent(patterns::add);
         }
+        final List<Finding> shared = SharedFindings.of(study, rows, layouts, places);
+        findings.addAll(shared);
+        if (extent.figures()) {
+            ScatterFigures.shared(shared).ifPresent(figures::add);
+        }
+        patterns.stream().findFirst().flatMap(PrecisionWords::preparations).ifPresent(choices::add);
         final Question question =
                 new Question(
                         ID,
                         CARD.title(),
                         CARD.question(),
                         injected(study, rows, factors),
-                        how(responses, factors));
+                        how(responses, patterns));
         return new Contribution(question, findings, figures, choices, flags, new TreeMap<>());
     }
 
-    private static List<Finding> of(
+    /** What all compounds are looked at with. */
+    private record Setting(
             Study study,
-            Responses.Picked picked,
-            List<String> factors,
-            OptionalDouble meanOf,
+            Rows rows,
             Responses responses,
-            String compound,
-            List<Choice> choices) {
-        final String unit = responses.unit();
-        final Rows rows = picked.rows();
-        final List<Finding> findings = new ArrayList<>();
-        if (picked.used().isEmpty()) {
-            final Answer none =
-                    Answers.not(unit, Reason.NO_ROWS, "no row of this compound has a response");
-            for (String quantity : CARD.quantities().stream().map(Quantity::name).toList()) {
-                findings.add(Finding.of(key(compound, quantity), none, rows, ""));
-            }
-            return findings;
+            PrecisionLayouts layouts,
+            Map<String, Integer> places,
+            Extent extent) {}
+
+    /** Places of the injections in the order of the table. */
+    private static Map<String, Integer> places(InjectionTable table) {
+        final Map<String, Integer> places = new LinkedHashMap<>();
+        for (int row = 0; row < table.size(); row++) {
+            places.putIfAbsent(table.injection(row), places.size());
         }
-        final NestedScatter scatter = scatter(study.table(), picked, factors);
-        final double m = meanOf.orElse(scatter.size());
-        final double coverage = study.protocol().conventions().coverage();
-        findings.add(
-                Finding.of(
-                        key(compound, "sd-injection"),
-                        injection(scatter, unit, coverage),
-                        rows,
-                        ""));
-        final Optional<VarianceEstimate> result = scatter.resultVariance(m);
-        final String words =
-                "mean "
-                        + Trail.digits(scatter.mean())
-                        + " "
-                        + unit
-                        + "; a result is the mean of "
-                        + Trail.digits(m)
-                        + (m == 1 ? " injection" : " injections")
-                        + " of one preparation";
-        if (result.isEmpty()) {
-            final Answer none =
-                    Answers.not(
-                            unit,
-                            Reason.TOO_FEW_PREPARATIONS,
-                            "needs 2 preparations under the same conditions, found "
-                                    + scatter.preparations()
-                                    + " in "
-                                    + scatter.groups()
-                                    + " sets of conditions; repeated injections of one preparation do not show it");
-            for (String quantity :
-                    List.of("sd-repeatability", "rsd-repeatability", "repeatability-limit")) {
-                findings.add(Finding.of(key(compound, quantity), none, rows, ""));
-            }
-            return findings;
-        }
-        final VarianceEstimate v = result.get();
-        findings.add(
-                Finding.of(
-                        key(compound, "sd-repeatability"),
-                        Answers.sd(v, 1, unit, coverage),
-                        rows,
-                        words));
-        findings.add(
-                Finding.of(
-                        key(compound, "rsd-repeatability"),
-                        relative(scatter, v, coverage),
-                        rows,
-                        words));
-        final double limit =
-                Quantiles.coverageFactor(coverage, v.degreesOfFreedom()) * Math.sqrt(2);
-        findings.add(
-                Finding.of(
-                        key(compound, "repeatability-limit"),
-                        Answers.sd(v, limit, unit, coverage),
-                        rows,
-                        "t sqrt(2) times the standard deviation of repeatability; 2.8 times it at many degrees of freedom"));
-        negative(scatter, compound, choices);
-        return findings;
+        return places;
     }
 
-    private static NestedScatter scatter(
-            InjectionTable table, Responses.Picked picked, List<String> factors) {
+    private static Part of(Setting s, String compound) {
+        final Responses.Picked picked = s.responses().pick(s.rows(), compound, true);
+        final String unit = s.responses().unit();
+        if (picked.used().isEmpty()) {
+            return new Part(
+                    PrecisionFindings.none(compound, unit),
+                    List.of(),
+                    picked.leftOut(),
+                    List.of(),
+                    Optional.empty());
+        }
+        final double coverage = s.study().protocol().conventions().coverage();
+        final InjectionTable table = s.study().table();
+        final PrecisionLayouts.Layout layout = s.layouts().of(picked.used());
         final double[] y = picked.used().stream().mapToDouble(Responses.Response::value).toArray();
-        final List<String> groups =
+        final PrecisionFindings.Found found =
+                PrecisionFindings.of(compound, picked.rows(), y, unit, coverage, layout);
+        final List<ScreenedRows.Item> items =
                 picked.used().stream()
                         .map(
                                 r ->
-                                        factors.stream()
-                                                .map(f -> cell(table, f, r.row()))
-                                                .collect(Collectors.joining("\u0000")))
+                                        new ScreenedRows.Item(
+                                                "injection " + r.injection(),
+                                                r.preparation(),
+                                                s.layouts().conditions(r.row()),
+                                                r.row(),
+                                                s.places().getOrDefault(r.injection(), 0),
+                                                r.value()))
                         .toList();
-        final List<String> preparations =
-                picked.used().stream().map(Responses.Response::preparation).toList();
-        return NestedScatter.of(y, groups, preparations);
+        final ScreenedRows screened = ScreenedRows.of(items);
+        final List<Finding> findings = new ArrayList<>(found.findings());
+        findings.addAll(
+                SeriesFindings.of(compound, picked.rows(), items, screened, unit, coverage));
+        findings.add(
+                SeriesFindings.carryOver(
+                        table,
+                        compound,
+                        s.responses().pick(table.all(), compound, true),
+                        s.places(),
+                        coverage));
+        final List<Flag> flags = new ArrayList<>(picked.leftOut());
+        flags.addAll(Screening.of(table, compound, screened));
+        return new Part(
+                findings,
+                found.choices(),
+                flags,
+                s.extent().figures()
+                        ? figures(s, picked, compound, items, screened, findings)
+                        : List.of(),
+                Optional.of(layout));
     }
 
-    private static String cell(InjectionTable table, String column, int row) {
-        return table.numbers(column).isPresent()
-                ? Double.toString(table.number(column, row))
-                : table.label(column, row);
-    }
-
-    private static Answer injection(NestedScatter scatter, String unit, double coverage) {
-        if (scatter.injectionMs().isEmpty()) {
-            return Answers.not(
-                    unit,
-                    Reason.TOO_FEW_INJECTIONS,
-                    "needs a preparation that was injected twice, found none");
-        }
-        return Answers.sd(
-                new VarianceEstimate(scatter.injectionMs().getAsDouble(), scatter.injectionDf()),
-                1,
-                unit,
-                coverage);
-    }
-
-    private static Answer relative(NestedScatter scatter, VarianceEstimate v, double coverage) {
-        final double mean = Math.abs(scatter.mean());
-        if (!(mean > NEAR_ZERO * v.sd() / Math.sqrt(scatter.preparations()))) {
-            return Answers.not(
-                    "%",
-                    Reason.MEAN_NEAR_ZERO,
-                    "the mean "
-                            + Trail.digits(scatter.mean())
-                            + " is not told from 0: a relative value means nothing");
-        }
-        return Answers.sd(v, 100 / mean, "%", coverage);
-    }
-
-    private static void negative(NestedScatter scatter, String compound, List<Choice> choices) {
-        final boolean below =
-                scatter.injectionMs().isPresent()
-                        && scatter.preparationMs().isPresent()
-                        && scatter.preparationMs().getAsDouble()
-                                < scatter.injectionMs().getAsDouble();
-        if (below) {
-            choices.add(
-                    new Choice(
-                            ID,
-                            compound,
-                            "The variance between preparations comes out negative and counts as 0",
-                            "preparations agree better than their injections would let them: no scatter of preparation is"
-                                    + " seen, which with few preparations happens by chance",
-                            "Searle, Casella and McCulloch, Variance Components, 1992 (from memory)"));
-        }
+    private static List<Figure> figures(
+            Setting s,
+            Responses.Picked picked,
+            String compound,
+            List<ScreenedRows.Item> items,
+            ScreenedRows screened,
+            List<Finding> findings) {
+        final List<Figure> figures = new ArrayList<>();
+        figures.add(RunOrderFigure.of(s.study(), picked, compound, s.responses()));
+        figures.add(ScatterFigures.dots(compound, items, screened, s.responses().axis()));
+        ScatterFigures.shares(compound, findings).ifPresent(figures::add);
+        ScatterFigures.mandel(compound, screened).ifPresent(figures::add);
+        return figures;
     }
 
     private static String injected(Study study, Rows rows, List<String> factors) {
@@ -280,7 +282,10 @@ public final class Repeatability implements Characteristic {
                         .map(
                                 f ->
                                         rows.stream()
-                                                        .mapToObj(r -> cell(table, f, r))
+                                                        .mapToObj(
+                                                                r ->
+                                                                        PrecisionLayouts.cell(
+                                                                                table, f, r))
                                                         .distinct()
                                                         .count()
                                                 + " of "
@@ -293,27 +298,28 @@ public final class Repeatability implements Characteristic {
                 + (byFactor.isEmpty() ? "." : "; labels: " + byFactor + ".");
     }
 
-    private static String how(Responses responses, List<String> factors) {
-        final String conditions =
-                factors.isEmpty()
-                        ? "all rows count as one set of conditions"
-                        : "each combination of "
-                                + String.join(", ", factors)
-                                + " is one set of conditions";
+    private static String how(Responses responses, List<PrecisionLayouts.Layout> patterns) {
         return "The response is the "
                 + responses.words()
-                + "; "
-                + conditions
-                + ". Scatter of injections is taken within preparations, scatter of independent results from the means of"
-                + " preparations within the same conditions (method of moments; Searle, Casella and McCulloch, Variance"
-                + " Components, 1992, from memory). Intervals of standard deviations by chi-square; the mean counts as known.";
+                + ". "
+                + patterns.stream().findFirst().map(PrecisionWords::tree).orElse("")
+                + (patterns.size() > 1
+                        ? " (Rows are missing for some compounds; this is the structure of the first.)"
+                        : "")
+                + " Variances by the method of moments, sequential mean squares set equal to their expectations, with intervals"
+                + " by the modified large sample method (Burdick and Graybill, Confidence Intervals on Variance Components,"
+                + " 1992, from memory); beside them by restricted likelihood (Patterson and Thompson, Biometrika 58 (1971)"
+                + " 545) with profile intervals. A factor with fewer than 5 labels gives a bound of its own scatter, with 2"
+                + " labels their difference; what came out for it counts in the intermediate precision. Nothing is left out by the"
+                + " program: what looks unusual is flagged, each test at a risk of 1 %.";
     }
 
-    private static Key key(String compound, String quantity) {
-        return Key.of(ID, compound, quantity, METHOD);
+    private static Quantity statistic(String name, String unit, String meaning) {
+        return new Quantity(name, Kind.STATISTIC, unit, List.of(), meaning);
     }
 
-    private static Quantity estimate(String name, String unit, String meaning) {
-        return new Quantity(name, Kind.ESTIMATE, unit, List.of(), meaning);
+    private static Quantity estimate(
+            String name, String unit, List<String> conditions, String meaning) {
+        return new Quantity(name, Kind.ESTIMATE, unit, conditions, meaning);
     }
 }

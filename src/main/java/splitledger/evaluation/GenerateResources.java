@@ -149,6 +149,10 @@ public final class GenerateResources {
             case WHERE -> one.put("$ref", "#/$defs/where");
             case NUMBER -> one.put("type", "number");
             case TEXT -> one.put("type", "string");
+            case NAMES ->
+                    one.put("type", "object")
+                            .putObject("additionalProperties")
+                            .put("type", "string");
             case TEXTS -> {
                 final ArrayNode choices = one.putArray("oneOf");
                 choices.addObject().put("type", "string");

@@ -61,6 +61,10 @@ final class Rules {
                             "is that at the calibrants' mean amount",
                             "detection critical-value",
                             "each document defines its own",
+                            "repeatability share-common-mode",
+                            "discrimination that changes with every injection has no single share",
+                            "repeatability difference-between factor",
+                            "the difference of two analysts is their own draw",
                             "detection detection-limit",
                             "each document defines its own",
                             "detection quantification-limit",
@@ -74,14 +78,7 @@ final class Rules {
      * Quantities whose intervals do not keep what they promise, each with the sentence that says
      * so.
      */
-    static final Map<String, String> TOLD =
-            Map.of(
-                    "result",
-                    "A result whose precision is that of repeatability alone leaves out what differs"
-                            + " between days: it covers the truth in fewer cases than it says.",
-                    "repeatability-limit",
-                    "Its factor is that of the estimate's own degrees of freedom, the interval that of"
-                            + " the standard deviation times the same factor.");
+    static final Map<String, String> TOLD = Map.of();
 
     private Rules() {}
 

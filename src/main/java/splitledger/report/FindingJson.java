@@ -73,6 +73,7 @@ final class FindingJson {
         return switch (law) {
             case STUDENT -> "student";
             case CHI_SQUARE -> "chi-square";
+            case SPREAD -> "spread";
             case ENDS -> "ends";
         };
     }

@@ -71,6 +71,12 @@ final class Wording {
             case "fieller" -> "Fieller's method";
             case "first-order" -> "law of propagation, first order";
             case "moments" -> "analysis of variance, moments";
+            case "reml" -> "restricted likelihood (REML)";
+            case "algorithm-A" -> "algorithm A";
+            case "detrended-log-areas" ->
+                    "logarithms of areas within preparations, drift taken off";
+            case "within-conditions" -> "slope within sets of conditions";
+            case "within-preparations" -> "slope within preparations";
             default -> name.replace("^2", "²");
         };
     }

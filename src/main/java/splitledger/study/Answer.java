@@ -48,6 +48,11 @@ public sealed interface Answer {
         STUDENT,
         /** Chi-square about a standard deviation or what is proportional to one. */
         CHI_SQUARE,
+        /**
+         * A standard deviation, or what is proportional to one, given by its two ends; for another
+         * probability their ratios to the value are stretched like those of chi-square.
+         */
+        SPREAD,
         /** Given by its two ends alone. */
         ENDS
     }

@@ -5,6 +5,7 @@ import splitledger.propagation.Uncertain;
 import splitledger.statistics.Outcome.NotComputed;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.Quantiles;
+import splitledger.statistics.ScatterComponent;
 import splitledger.statistics.VarianceEstimate;
 
 /** Makes answers of the usual laws. */
@@ -54,6 +55,39 @@ public final class Answers {
                 coverage,
                 Answer.Law.CHI_SQUARE,
                 Optional.empty());
+    }
+
+    /**
+     * A standard deviation, with the interval that was found for it, times a factor taken as known.
+     */
+    public static Answer spread(ScatterComponent v, double factor, String unit, double coverage) {
+        return spread(
+                factor * v.sd(),
+                unit,
+                factor * v.sdUncertainty(),
+                v.degreesOfFreedom(),
+                factor * v.sdLower(),
+                factor * v.sdUpper(),
+                coverage);
+    }
+
+    /** A standard deviation, or what is proportional to one, with the two ends of its interval. */
+    public static Answer spread(
+            double value,
+            String unit,
+            double u,
+            double df,
+            double lower,
+            double upper,
+            double coverage) {
+        if (Double.isInfinite(upper)) {
+            return not(
+                    unit,
+                    Reason.UNBOUNDED_INTERVAL,
+                    "nothing in the data bounds it from above; at least " + Trail.digits(lower));
+        }
+        return new Answer.Estimate(
+                value, unit, u, df, lower, upper, coverage, Answer.Law.SPREAD, Optional.empty());
     }
 
     /** A value given with the two ends of its interval. */

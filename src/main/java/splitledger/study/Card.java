@@ -53,7 +53,9 @@ public record Card(
         /** A text or a list of texts. */
         TEXTS,
         /** A number. */
-        NUMBER
+        NUMBER,
+        /** Names, each with another name. */
+        NAMES
     }
 
     /** Kinds of quantity. */

@@ -3,6 +3,7 @@ package splitledger.study;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.apache.commons.math3.util.FastMath;
 import splitledger.base.Numbers;
 import splitledger.statistics.Quantiles;
 
@@ -191,6 +192,7 @@ public final class Judge {
                 final double q = Quantiles.chiSquare(upper ? risk : 1 - risk, e.degreesOfFreedom());
                 yield e.value() * Math.sqrt(e.degreesOfFreedom() / q);
             }
+            case SPREAD -> stretched(e, risk, upper);
             case ENDS -> {
                 // the stated half-widths, scaled from their own probability to the wanted one
                 final double scale =
@@ -201,6 +203,23 @@ public final class Judge {
                         : e.value() - scale * (e.value() - e.lower());
             }
         };
+    }
+
+    /**
+     * Value times (end / value) to the power ln c(risk) / ln c(coverage), c being the factors of
+     * chi-square with the same degrees of freedom: exactly chi-square where the ends are.
+     */
+    private static double stretched(Answer.Estimate e, double risk, boolean upper) {
+        final double end = upper ? e.upper() : e.lower();
+        if (!(e.value() > 0 && end > 0)) {
+            return end;
+        }
+        final double tail = (1 - e.coverage()) / 2;
+        final double df = e.degreesOfFreedom();
+        final double wanted = df / Quantiles.chiSquare(upper ? risk : 1 - risk, df);
+        final double given = df / Quantiles.chiSquare(upper ? tail : 1 - tail, df);
+        final double power = FastMath.log(wanted) / FastMath.log(given);
+        return e.value() * FastMath.pow(end / e.value(), power);
     }
 
     private static String percent(double probability) {

@@ -1,5 +1,6 @@
 package splitledger.virtual;
 
+import java.util.ArrayList;
 import java.util.List;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Key;
@@ -63,6 +64,7 @@ final class PrecisionTruth {
         if (scatter.isSteady() && sheet.isLinear()) {
             scatters(target, parts);
             shares(target, parts);
+            nothing(batch, target, parts);
         }
         drift(target);
         carryOver(target);
@@ -159,6 +161,26 @@ final class PrecisionTruth {
                     Key.of(OF, target, "variance-share", "").with("factor", factor),
                     TruthSheet.PERCENT * part * part,
                     "%");
+        }
+    }
+
+    /** Combinations of factors that the design gives no effect of their own. */
+    private void nothing(Plan.Batch batch, String target, Parts p) {
+        final boolean analysts = batch.analysts().size() > 1;
+        final boolean instruments = batch.instruments().size() > 1;
+        final List<String> factors = new ArrayList<>();
+        if (analysts && p.dayByAnalyst() == 0) {
+            factors.add("day:analyst");
+        }
+        if (instruments) {
+            factors.add("day:instrument");
+        }
+        if (analysts && instruments) {
+            factors.addAll(List.of("analyst:instrument", "day:analyst:instrument"));
+        }
+        for (String factor : factors) {
+            between(target, factor, 0, p);
+            share(target, factor, 0, p);
         }
     }
 

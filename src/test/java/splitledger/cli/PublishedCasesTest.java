@@ -106,13 +106,13 @@ class PublishedCasesTest {
     @Test
     void simonAndLesageToTheDigitsThatDoublesHold() {
         evaluate("simon-lesage-04");
-        assertThat(number("repeatability", "", "sd-injection", "", "value"))
+        assertThat(number("repeatability", "", "sd-injection", "moments", "value"))
                 .isCloseTo(0.1, withinPercentage(NINE_DIGITS));
-        assertThat(number("repeatability", "", "sd-repeatability", "", "value"))
+        assertThat(number("repeatability", "", "sd-repeatability", "moments", "value"))
                 .isCloseTo(Math.sqrt(0.21 / 21), withinPercentage(NINE_DIGITS));
-        assertThat(number("repeatability", "", "sd-injection", "", "degrees_of_freedom"))
+        assertThat(number("repeatability", "", "sd-injection", "moments", "degrees_of_freedom"))
                 .isEqualTo(180);
-        assertThat(number("repeatability", "", "sd-repeatability", "", "degrees_of_freedom"))
+        assertThat(number("repeatability", "", "sd-repeatability", "moments", "degrees_of_freedom"))
                 .isEqualTo(8);
     }
 
@@ -120,16 +120,16 @@ class PublishedCasesTest {
     @Test
     void moistureOfPigmentPasteWithTheBatchAsAFactor() {
         evaluate("pigment-paste");
-        final double test = number("repeatability", "", "sd-injection", "", "value");
+        final double test = number("repeatability", "", "sd-injection", "moments", "value");
         assertThat(test * test).isCloseTo(0.917, within(5e-4));
-        final double result = number("repeatability", "", "sd-repeatability", "", "value");
+        final double result = number("repeatability", "", "sd-repeatability", "moments", "value");
         assertThat(result * result - test * test).isCloseTo(28.53, within(5e-3));
-        assertThat(number("repeatability", "", "sd-injection", "", "degrees_of_freedom"))
+        assertThat(number("repeatability", "", "sd-injection", "moments", "degrees_of_freedom"))
                 .isEqualTo(30);
         // Satterthwaite of 57.98/2 with 15 and 0.917/2 with 30 degrees of freedom
         final double a = 57.98333333 / 2;
         final double b = 0.9166666667 / 2;
-        assertThat(number("repeatability", "", "sd-repeatability", "", "degrees_of_freedom"))
+        assertThat(number("repeatability", "", "sd-repeatability", "moments", "degrees_of_freedom"))
                 .isCloseTo((a + b) * (a + b) / (a * a / 15 + b * b / 30), within(1e-6));
     }
 
@@ -158,13 +158,13 @@ class PublishedCasesTest {
     @Test
     void siliconResistivityToNineDigits() {
         evaluate("si-resistivity");
-        assertThat(number("repeatability", "", "sd-injection", "", "value"))
+        assertThat(number("repeatability", "", "sd-injection", "moments", "value"))
                 .isCloseTo(1.04076068334656e-1, withinPercentage(NINE_DIGITS));
-        assertThat(number("repeatability", "", "sd-repeatability", "", "value"))
+        assertThat(number("repeatability", "", "sd-repeatability", "moments", "value"))
                 .isCloseTo(Math.sqrt(1.27865654000000e-2 / 5), withinPercentage(NINE_DIGITS));
-        assertThat(number("repeatability", "", "sd-injection", "", "degrees_of_freedom"))
+        assertThat(number("repeatability", "", "sd-injection", "moments", "degrees_of_freedom"))
                 .isEqualTo(20);
-        assertThat(number("repeatability", "", "sd-repeatability", "", "degrees_of_freedom"))
+        assertThat(number("repeatability", "", "sd-repeatability", "moments", "degrees_of_freedom"))
                 .isEqualTo(4);
     }
 
@@ -174,9 +174,9 @@ class PublishedCasesTest {
     @Test
     void silverAtomicWeightToNineDigits() {
         evaluate("silver-atomic-weight");
-        assertThat(number("repeatability", "", "sd-injection", "", "value"))
+        assertThat(number("repeatability", "", "sd-injection", "moments", "value"))
                 .isCloseTo(1.51048314446410e-5, withinPercentage(NINE_DIGITS));
-        assertThat(number("repeatability", "", "sd-repeatability", "", "value"))
+        assertThat(number("repeatability", "", "sd-repeatability", "moments", "value"))
                 .isCloseTo(Math.sqrt(3.63834187500000e-9 / 24), withinPercentage(NINE_DIGITS));
     }
 

@@ -1,0 +1,452 @@
+package splitledger.characteristic;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import splitledger.statistics.GroupDifference;
+import splitledger.statistics.Outcome;
+import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.PrecisionFigures;
+import splitledger.statistics.Quantiles;
+import splitledger.statistics.ScatterComponent;
+import splitledger.statistics.ScatterFactor;
+import splitledger.statistics.ScatterMoments;
+import splitledger.statistics.ScatterReml;
+import splitledger.statistics.ScatterStructure;
+import splitledger.statistics.VarianceEstimate;
+import splitledger.statistics.VarianceShare;
+import splitledger.study.Answer;
+import splitledger.study.Answers;
+import splitledger.study.Choice;
+import splitledger.study.Finding;
+import splitledger.study.Key;
+import splitledger.study.Rows;
+import splitledger.study.Trail;
+
+/** Takes the scatter of one compound apart, by moments and by restricted likelihood. */
+final class PrecisionFindings {
+    static final String MOMENTS = "moments";
+    static final String REML = "reml";
+
+    /** What every compound has a row of, whatever its data can tell. */
+    private static final List<String> ALWAYS =
+            List.of(
+                    "mean",
+                    "sd-injection",
+                    "sd-repeatability",
+                    "rsd-repeatability",
+                    "sd-intermediate",
+                    "rsd-intermediate",
+                    "repeatability-limit");
+
+    private static final double PERCENT = 100;
+    private static final int FEW_LABELS = 5;
+    private static final String SOURCE =
+            "Searle, Casella and McCulloch, Variance Components, 1992 (from memory)";
+
+    private final String compound;
+    private final Rows rows;
+    private final String unit;
+    private final double coverage;
+    private final PrecisionLayouts.Layout layout;
+    private final List<Finding> findings = new ArrayList<>();
+    private final List<Choice> choices = new ArrayList<>();
+
+    private PrecisionFindings(
+            String compound,
+            Rows rows,
+            String unit,
+            double coverage,
+            PrecisionLayouts.Layout layout) {
+        this.compound = compound;
+        this.rows = rows;
+        this.unit = unit;
+        this.coverage = coverage;
+        this.layout = layout;
+    }
+
+    /**
+     * What was found.
+     *
+     * @param findings in any order, those by moments before those by likelihood
+     * @param choices what was decided for this compound
+     */
+    record Found(List<Finding> findings, List<Choice> choices) {
+        Found {
+            findings = List.copyOf(findings);
+            choices = List.copyOf(choices);
+        }
+    }
+
+    /** Rows for a compound without any response. */
+    static List<Finding> none(String compound, String unit) {
+        final Answer none =
+                Answers.not(unit, Reason.NO_ROWS, "no row of this compound has a response");
+        return ALWAYS.stream()
+                .map(q -> Finding.of(key(compound, q, MOMENTS), none, Rows.NONE, ""))
+                .toList();
+    }
+
+    /**
+     * Takes it apart.
+     *
+     * @param y responses, one a row
+     * @param unit of the responses
+     */
+    static Found of(
+            String compound,
+            Rows rows,
+            double[] y,
+            String unit,
+            double coverage,
+            PrecisionLayouts.Layout layout) {
+        final PrecisionFindings own = new PrecisionFindings(compound, rows, unit, coverage, layout);
+        layout.design()
+                .<Outcome<ScatterMoments>>fold(
+                        design -> ScatterMoments.of(design, y),
+                        not -> Outcome.not(not.reason(), not.detail()))
+                .fold(
+                        m -> {
+                            own.all(m, y);
+                            return true;
+                        },
+                        not -> {
+                            ALWAYS.forEach(q -> own.add(q, MOMENTS, Answers.not(unit, not), ""));
+                            return false;
+                        });
+        return new Found(own.findings, own.choices);
+    }
+
+    /** Both methods give components and sums of them. */
+    private interface Components {
+        String method();
+
+        ScatterComponent component(int term, double probability);
+
+        ScatterComponent sum(double[] weights, double probability);
+    }
+
+    private record ByMoments(ScatterMoments moments) implements Components {
+        @Override
+        public String method() {
+            return MOMENTS;
+        }
+
+        @Override
+        public ScatterComponent component(int term, double probability) {
+            return moments.component(term, probability);
+        }
+
+        @Override
+        public ScatterComponent sum(double[] weights, double probability) {
+            return moments.sum(weights, probability);
+        }
+    }
+
+    private record ByLikelihood(ScatterReml reml) implements Components {
+        @Override
+        public String method() {
+            return REML;
+        }
+
+        @Override
+        public ScatterComponent component(int term, double probability) {
+            return reml.component(term, probability);
+        }
+
+        @Override
+        public ScatterComponent sum(double[] weights, double probability) {
+            return reml.sum(weights, probability);
+        }
+    }
+
+    private void all(ScatterMoments moments, double[] y) {
+        final ScatterStructure structure = moments.design().structure();
+        final VarianceEstimate ofMean = moments.meanVariance();
+        add(
+                "mean",
+                MOMENTS,
+                Answers.student(
+                        moments.mean(), unit, ofMean.sd(), ofMean.degreesOfFreedom(), coverage),
+                "mean of all "
+                        + layout.rows()
+                        + " rows; its uncertainty holds what differs between the labels of this study");
+        spreads(new ByMoments(moments), moments, structure, ofMean);
+        shares(moments, structure);
+        for (ScatterFactor term : structure.terms()) {
+            if (term.levels() == 2 && !term.name().equals(ScatterStructure.PREPARATION)) {
+                difference(structure, term, y);
+            }
+        }
+        negative(moments, structure);
+        if (!structure.terms().isEmpty()) {
+            ScatterReml.of(moments)
+                    .fold(
+                            reml -> {
+                                spreads(new ByLikelihood(reml), moments, structure, ofMean);
+                                return true;
+                            },
+                            not -> {
+                                add("sd-repeatability", REML, Answers.not(unit, not), "");
+                                return false;
+                            });
+        }
+    }
+
+    private void spreads(
+            Components by,
+            ScatterMoments moments,
+            ScatterStructure structure,
+            VarianceEstimate ofMean) {
+        final int residual = structure.terms().size();
+        final boolean injected = structure.residual().equals(ScatterStructure.INJECTION);
+        add(
+                "sd-injection",
+                by.method(),
+                injected
+                        ? Answers.spread(by.component(residual, coverage), 1, unit, coverage)
+                        : Answers.not(
+                                unit,
+                                Reason.TOO_FEW_INJECTIONS,
+                                "needs a preparation that was injected twice, found none"),
+                "");
+        if (structure.names().contains(ScatterStructure.PREPARATION)) {
+            repeatability(by, moments, structure, ofMean);
+        } else {
+            none(
+                    by,
+                    List.of("sd-repeatability", "rsd-repeatability", "repeatability-limit"),
+                    Reason.TOO_FEW_PREPARATIONS,
+                    "needs 2 preparations under the same conditions, found "
+                            + layout.preparations()
+                            + " in all; repeated injections of one preparation do not show it");
+        }
+        if (structure.terms().stream()
+                .anyMatch(t -> !t.name().equals(ScatterStructure.PREPARATION))) {
+            final ScatterComponent sum = by.sum(structure.intermediate(layout.meanOf()), coverage);
+            final String words = result() + "; holds " + String.join(" + ", structure.names());
+            add(
+                    "sd-intermediate",
+                    by.method(),
+                    Answers.spread(sum, 1, unit, coverage),
+                    words + PrecisionWords.missing(structure) + cut(moments, structure));
+            add("rsd-intermediate", by.method(), relative(sum, moments, ofMean), words);
+        } else {
+            none(
+                    by,
+                    List.of("sd-intermediate", "rsd-intermediate"),
+                    Reason.TOO_FEW_LEVELS,
+                    "needs a factor (day, analyst, ...) with 2 labels that differ within the rows"
+                            + PrecisionWords.missing(structure));
+        }
+        between(by, moments, structure);
+    }
+
+    private void repeatability(
+            Components by,
+            ScatterMoments moments,
+            ScatterStructure structure,
+            VarianceEstimate ofMean) {
+        final ScatterComponent sum = by.sum(structure.repeatability(layout.meanOf()), coverage);
+        final String words = "mean " + Trail.digits(moments.mean()) + " " + unit + "; " + result();
+        add("sd-repeatability", by.method(), Answers.spread(sum, 1, unit, coverage), words);
+        add("rsd-repeatability", by.method(), relative(sum, moments, ofMean), words);
+        if (by.method().equals(MOMENTS)) {
+            final double known =
+                    Quantiles.coverageFactor(coverage, Double.POSITIVE_INFINITY) * Math.sqrt(2);
+            add(
+                    "repeatability-limit",
+                    MOMENTS,
+                    new Answer.Estimate(
+                            PrecisionFigures.repeatabilityLimit(sum.estimate(), coverage),
+                            unit,
+                            known * sum.sdUncertainty(),
+                            sum.degreesOfFreedom(),
+                            known * sum.sdLower(),
+                            known * sum.sdUpper(),
+                            coverage,
+                            Answer.Law.ENDS,
+                            java.util.Optional.empty()),
+                    "t sqrt(2) times the standard deviation of repeatability; 2.8 times it at many degrees of freedom."
+                            + " The interval is that of the limit at known standard deviation");
+        }
+    }
+
+    /** Scatter of each term but the residual; few labels give a bound alone. */
+    private void between(Components by, ScatterMoments moments, ScatterStructure structure) {
+        for (int k = 0; k < structure.terms().size(); k++) {
+            final ScatterFactor term = structure.terms().get(k);
+            final double df = moments.degreesOfFreedom(k);
+            final boolean few =
+                    term.levels() < FEW_LABELS || (isCombined(term) && df < FEW_LABELS - 1);
+            final String labels =
+                    term.levels() + " labels, " + Trail.digits(df) + " degrees of freedom";
+            final Answer answer =
+                    few
+                            ? new Answer.Bound(
+                                    OptionalDouble.empty(),
+                                    unit,
+                                    OptionalDouble.empty(),
+                                    OptionalDouble.of(by.component(k, 2 * coverage - 1).sdUpper()),
+                                    coverage,
+                                    Reason.TOO_FEW_LEVELS.code(),
+                                    labels + "; 5 labels are needed for an estimate")
+                            : Answers.spread(by.component(k, coverage), 1, unit, coverage);
+            findings.add(
+                    Finding.of(
+                            key(compound, "sd-between", by.method()).with("factor", term.name()),
+                            answer,
+                            rows,
+                            (few ? "" : labels) + ofMoments(by, moments, k, few)));
+        }
+    }
+
+    private static boolean isCombined(ScatterFactor term) {
+        return term.name().indexOf(':') >= 0;
+    }
+
+    private static String ofMoments(Components by, ScatterMoments moments, int term, boolean few) {
+        if (!by.method().equals(MOMENTS)) {
+            return "";
+        }
+        final String start = few ? "" : "; ";
+        final double raw = moments.raw(term);
+        if (raw < 0) {
+            return start
+                    + "the estimate by moments is negative, variance "
+                    + Trail.digits(raw)
+                    + ", and counts as 0 in sums";
+        }
+        return few
+                ? "the estimate by moments, "
+                        + Trail.digits(Math.sqrt(raw))
+                        + ", counts in the intermediate precision"
+                : "";
+    }
+
+    private void shares(ScatterMoments moments, ScatterStructure structure) {
+        if (structure.terms().isEmpty()) {
+            return;
+        }
+        final double[] weights = structure.intermediate(layout.meanOf());
+        for (int k = 0; k < weights.length; k++) {
+            final VarianceShare share = VarianceShare.of(moments, k, weights, coverage);
+            final Answer answer =
+                    new Answer.Estimate(
+                            PERCENT * share.value(),
+                            "%",
+                            PERCENT * share.standardUncertainty(),
+                            moments.degreesOfFreedom(k),
+                            PERCENT * share.lower(),
+                            PERCENT * share.upper(),
+                            coverage,
+                            Answer.Law.ENDS,
+                            java.util.Optional.empty());
+            findings.add(
+                    Finding.of(
+                            key(compound, "variance-share", MOMENTS)
+                                    .with("factor", structure.names().get(k)),
+                            answer,
+                            rows,
+                            "of the variance of a result, " + result()));
+        }
+    }
+
+    private void difference(ScatterStructure structure, ScatterFactor term, double[] y) {
+        final Key key = key(compound, "difference-between", MOMENTS).with("factor", term.name());
+        findings.add(
+                GroupDifference.of(structure, term.name(), y)
+                        .fold(
+                                d ->
+                                        Finding.of(
+                                                key,
+                                                Answers.student(
+                                                        d.difference(),
+                                                        unit,
+                                                        d.standardUncertainty(),
+                                                        d.degreesOfFreedom(),
+                                                        coverage),
+                                                rows,
+                                                "first label in order of the table less the other; judged by the scatter of "
+                                                        + String.join(" and ", d.error())
+                                                        + "; p of no difference "
+                                                        + Trail.digits(d.p())),
+                                not -> Finding.of(key, Answers.not(unit, not), rows, "")));
+    }
+
+    private Answer relative(ScatterComponent sum, ScatterMoments moments, VarianceEstimate ofMean) {
+        return PrecisionFigures.relative(
+                        sum, moments.mean(), ofMean.sd(), ofMean.degreesOfFreedom(), coverage)
+                .fold(
+                        r ->
+                                Answers.spread(
+                                        PERCENT * r.value(),
+                                        "%",
+                                        PERCENT * r.standardUncertainty(),
+                                        sum.degreesOfFreedom(),
+                                        PERCENT * r.lower(),
+                                        PERCENT * r.upper(),
+                                        coverage),
+                        not ->
+                                Answers.not(
+                                        "%",
+                                        Reason.MEAN_NEAR_ZERO,
+                                        not.detail() + ": a relative value means nothing"));
+    }
+
+    /** Which negative estimates count as 0 in a sum. */
+    private static String cut(ScatterMoments moments, ScatterStructure structure) {
+        final List<String> names = negatives(moments, structure);
+        return names.isEmpty()
+                ? ""
+                : "; negative estimates count as 0: " + String.join(", ", names);
+    }
+
+    private static List<String> negatives(ScatterMoments moments, ScatterStructure structure) {
+        final List<String> names = new ArrayList<>();
+        for (int k = 0; k < structure.terms().size(); k++) {
+            if (moments.raw(k) < 0) {
+                names.add(structure.names().get(k));
+            }
+        }
+        return names;
+    }
+
+    private void negative(ScatterMoments moments, ScatterStructure structure) {
+        final List<String> names = negatives(moments, structure);
+        if (!names.isEmpty()) {
+            choices.add(
+                    new Choice(
+                            Repeatability.ID,
+                            compound,
+                            "The variance between labels of "
+                                    + String.join(", ", names)
+                                    + " comes out negative and counts as 0",
+                            "these labels agree better than the scatter within them would let them: nothing of their own is"
+                                    + " seen, which with few labels happens by chance; the intervals still use what came out",
+                            SOURCE));
+        }
+    }
+
+    private String result() {
+        final double m = layout.meanOf();
+        return "a result is the mean of "
+                + Trail.digits(m)
+                + (m == 1 ? " injection" : " injections")
+                + " of one preparation";
+    }
+
+    private void none(Components by, List<String> quantities, Reason reason, String detail) {
+        if (by.method().equals(MOMENTS)) {
+            quantities.forEach(q -> add(q, MOMENTS, Answers.not(unit, reason, detail), ""));
+        }
+    }
+
+    private void add(String quantity, String method, Answer answer, String note) {
+        findings.add(Finding.of(key(compound, quantity, method), answer, rows, note));
+    }
+
+    private static Key key(String compound, String quantity, String method) {
+        return Key.of(Repeatability.ID, compound, quantity, method);
+    }
+}

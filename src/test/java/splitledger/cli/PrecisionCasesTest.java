@@ -1,0 +1,153 @@
+package splitledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Scatter of days, analysts and preparations through the command line, worked by hand. */
+class PrecisionCasesTest {
+    private static final String HEADER =
+            "injection,compound,area,series,preparation,day,analyst,instrument\n";
+
+    @TempDir Path folder;
+    private Bench bench;
+    private final StringBuilder table = new StringBuilder(HEADER);
+    private int injections;
+
+    @BeforeEach
+    void makeBench() {
+        bench = new Bench(folder);
+    }
+
+    private void row(double area, String preparation, String day, String analyst, String where) {
+        injections++;
+        table.append(String.format("i%03d,c,%s,repeat,", injections, area))
+                .append(String.join(",", preparation, day, analyst, where))
+                .append('\n');
+    }
+
+    private void evaluate(String options) {
+        bench.write("areas.csv", table.toString());
+        final Bench.Ran ran =
+                bench.run(
+                        Bench.usual()
+                                + "characteristics: {repeatability: {where: {series: repeat}"
+                                + options
+                                + "}}\n");
+        assertThat(ran).extracting(Bench.Ran::exit, Bench.Ran::err).containsExactly(0, "");
+    }
+
+    private double number(String condition, String quantity, String method, String column) {
+        return bench.number("repeatability", condition, quantity, method, column);
+    }
+
+    /** 3 days x 2 analysts x 2 preparations, the same pair of results for both analysts. */
+    private void crossed() {
+        final double[][] days = {{100, 102}, {104, 106}, {96, 98}};
+        for (int d = 0; d < days.length; d++) {
+            for (String analyst : List.of("A", "B")) {
+                row(days[d][0], "p" + d + analyst + 1, "d" + d, analyst, "");
+                row(days[d][1], "p" + d + analyst + 2, "d" + d, analyst, "");
+            }
+        }
+    }
+
+    /**
+     * Mean squares: day 64 (2), analyst 0 (1), day:analyst 0 (2), preparation 2 (6). Variance of
+     * day (64 - 0)/4 = 16, of analyst 0, of day:analyst (0 - 2)/2 = -1, taken as 0 in sums.
+     */
+    @Test
+    void crossedFactorsAreReadFromTheLabels() {
+        crossed();
+        evaluate(", factors: [day, analyst]");
+        // var(mean) = (64 + 0 - 0)/12
+        assertThat(number("", "mean", "moments", "standard_uncertainty"))
+                .isCloseTo(2.3094, within(5e-5));
+        assertThat(number("", "sd-repeatability", "moments", "value"))
+                .isCloseTo(Math.sqrt(2), within(1e-12));
+        assertThat(number("", "sd-repeatability", "moments", "degrees_of_freedom")).isEqualTo(6);
+        assertThat(number("", "sd-intermediate", "moments", "value"))
+                .isCloseTo(Math.sqrt(18), within(1e-12));
+        assertThat(number("factor=day", "variance-share", "moments", "value"))
+                .isCloseTo(100 * 16 / 18.0, within(1e-10));
+        assertThat(bench.result("repeatability", "factor=day", "sd-between", "moments"))
+                .containsEntry("status", "bound-only")
+                .containsEntry("reason", "too-few-levels")
+                .containsEntry("lower", "");
+        assertThat(
+                        bench.result("repeatability", "factor=day:analyst", "sd-between", "moments")
+                                .get("note"))
+                .contains("negative")
+                .contains("-1,");
+        assertThat(number("factor=analyst", "difference-between", "moments", "value")).isZero();
+        // restricted likelihood: day 15.667, preparation 4/3, worked out with R
+        final double reml = number("", "sd-intermediate", "reml", "value");
+        assertThat(reml * reml).isCloseTo(15.6667 + 1.3333, within(1e-3));
+    }
+
+    @Test
+    void theProtocolMaySayThatLabelsStartAnewWithinAnotherFactor() {
+        crossed();
+        evaluate(", factors: [day, analyst], nested-in: {analyst: day}");
+        // analysts within days: mean square 0 with 3 degrees of freedom, (0 - 2)/2 = -1
+        assertThat(
+                        bench.result("repeatability", "factor=analyst", "sd-between", "moments")
+                                .get("note"))
+                .contains("6 labels")
+                .contains("variance -1,");
+    }
+
+    @Test
+    void onePreparationOnTwoInstrumentsStaysOnePreparation() {
+        for (int p = 0; p < 6; p++) {
+            final double own = p % 3;
+            row(100 + own, "p" + p, "", "", "G1");
+            row(101 + own, "p" + p, "", "", "G2");
+        }
+        row(102, "p6", "", "", "G1");
+        row(100, "p6", "", "", "G2");
+        evaluate(", factors: [instrument]");
+        assertThat(number("", "sd-injection", "moments", "degrees_of_freedom")).isEqualTo(6);
+        assertThat(number("factor=instrument", "difference-between", "moments", "value"))
+                .isCloseTo(-(6 - 2) / 7.0, within(1e-12));
+    }
+
+    /** Four days of one preparation each: the day holds the preparation. */
+    @Test
+    void onePreparationADayShowsNoRepeatabilityButAnIntermediatePrecision() {
+        for (int d = 0; d < 5; d++) {
+            row(100 + d, "p" + d, "d" + d, "", "");
+            row(102 + d, "p" + d, "d" + d, "", "");
+        }
+        evaluate(", factors: [day]");
+        assertThat(bench.result("repeatability", "", "sd-repeatability", "moments"))
+                .containsEntry("reason", "too-few-preparations");
+        // mean square of days 2 x 2.5 = 5 with 4 df, of injections 2; a result averages 2
+        assertThat(number("", "sd-intermediate", "moments", "value"))
+                .isCloseTo(Math.sqrt(2.5), within(1e-12));
+        assertThat(number("", "sd-intermediate", "moments", "degrees_of_freedom")).isEqualTo(4);
+        assertThat(number("factor=day", "sd-between", "moments", "value"))
+                .isCloseTo(Math.sqrt(1.5), within(1e-12));
+    }
+
+    @Test
+    void theRepeatabilityLimitHasTheIntervalOfTheLimitAtKnownScatter() {
+        final double d = Math.sqrt(5 / 6.0);
+        for (int i = 0; i < 6; i++) {
+            row(100 + (i % 2 == 0 ? d : -d), "p" + i, "", "", "");
+        }
+        evaluate("");
+        // s = 1 with 5 df: t 2.570582, chi-square 0.831212 and 12.832502
+        assertThat(number("", "repeatability-limit", "", "value"))
+                .isCloseTo(2.570582 * Math.sqrt(2), within(1e-5));
+        assertThat(number("", "repeatability-limit", "", "lower"))
+                .isCloseTo(1.959964 * Math.sqrt(2 * 5 / 12.832502), within(1e-5));
+        assertThat(number("", "repeatability-limit", "", "upper"))
+                .isCloseTo(1.959964 * Math.sqrt(2 * 5 / 0.831212), within(1e-5));
+    }
+}
