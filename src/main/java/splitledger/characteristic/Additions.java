@@ -38,7 +38,8 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
      * Of one compound.
      *
      * @param rows of the additions
-     * @param column that tells samples apart; empty: all are one sample
+     * @param options block of the calibration: {@code additions-of} names the column that tells
+     *     samples apart, without it all are one sample
      */
     static Additions of(
             Study study, Responses responses, Rows rows, String compound, Tree.Mapping options) {

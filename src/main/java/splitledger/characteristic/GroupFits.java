@@ -1,9 +1,9 @@
 package splitledger.characteristic;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.Study;
@@ -62,10 +62,15 @@ record GroupFits(String factor, String reference, Map<String, CalibrationFit> fi
     }
 
     /** The groups that are compared with the reference. */
-    List<String> others() {
-        final List<String> others = new ArrayList<>(fits.keySet());
+    Map<String, CalibrationFit> others() {
+        final Map<String, CalibrationFit> others = new LinkedHashMap<>(fits);
         others.remove(reference);
         return others;
+    }
+
+    /** The group that the others are compared with, if the table has it. */
+    Optional<CalibrationFit> referenceFit() {
+        return Optional.ofNullable(fits.get(reference));
     }
 
     /** The key with the conditions of a comparison. */

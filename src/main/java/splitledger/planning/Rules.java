@@ -79,6 +79,15 @@ final class Rules {
                     "result",
                     "A result whose precision is that of repeatability alone leaves out what differs"
                             + " between days: it covers the truth in fewer cases than it says.",
+                    "predicted-amount",
+                    "The interval holds the scatter between preparations, as it must for what a"
+                            + " preparation stands for: what really is in that one flask it covers in"
+                            + " more cases than it says (97 to 100 %).",
+                    "intercept",
+                    "The scatter at amount 0 is known from the lowest levels alone: with few"
+                            + " preparations the intercept's interval covers 92 to 94 %.",
+                    "slope",
+                    "With one preparation a level the slope's interval covers 93 %.",
                     "repeatability-limit",
                     "Its factor is that of the estimate's own degrees of freedom, the interval that of"
                             + " the standard deviation times the same factor.");

@@ -3,6 +3,7 @@ package splitledger.propagation;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.statistics.MeanLaw;
@@ -89,6 +90,6 @@ public record CurveParts(List<SortedMap<Root, Double>> coefficients) {
 
     /** Whether no root moves the fit. */
     public boolean isEmpty() {
-        return coefficients.stream().allMatch(SortedMap::isEmpty);
+        return coefficients.stream().allMatch(Map::isEmpty);
     }
 }

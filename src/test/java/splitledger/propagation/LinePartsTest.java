@@ -164,7 +164,7 @@ class LinePartsTest {
                         Optional.empty(),
                         1,
                         LineParts.of(line, amounts, straight));
-        final WeightedLine.Predicted found = value(uncertain.predict(25, 1, "P", 0.95));
+        final UncertainLine.Predicted found = value(uncertain.predict(25, 1, "P", 0.95));
         // (25 - 10 x)^2 <= (1.959964 * 0.1 x)^2
         final double k = 1.959963984540054;
 

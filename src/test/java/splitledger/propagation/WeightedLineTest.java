@@ -32,7 +32,7 @@ class WeightedLineTest {
     @Test
     void anAmountFromFiveCalibrants() {
         // worked by hand
-        final WeightedLine.Predicted found =
+        final UncertainLine.Predicted found =
                 value(line(Weighting.NONE, X, Y, Optional.empty()).predict(25, 1, "P1", 0.95));
 
         assertThat(found.amount().value()).isCloseTo(2.497497, within(5e-7));
@@ -53,7 +53,8 @@ class WeightedLineTest {
                         new double[] {1, 2, 3, 4, 5, 6},
                         new double[] {10.2, 19.7, 30.1, 40.3, 49.6, 60.2},
                         Optional.empty());
-        final WeightedLine.Predicted found = value(line.predict(line.line().at(x0), 1, "P1", 0.95));
+        final UncertainLine.Predicted found =
+                value(line.predict(line.line().at(x0), 1, "P1", 0.95));
 
         assertThat(found.amount().value()).isCloseTo(x0, within(1e-12));
         assertThat(found.amount().degreesOfFreedom()).isCloseTo(4, within(1e-9));
@@ -78,7 +79,7 @@ class WeightedLineTest {
         final WeightedLine line = line(weighting, X, Y, Optional.empty());
         for (double y0 : new double[] {12, 25, 49}) {
             for (int m = 1; m <= 3; m++) {
-                final WeightedLine.Predicted found = value(line.predict(y0, m, "P1", 0.95));
+                final UncertainLine.Predicted found = value(line.predict(y0, m, "P1", 0.95));
 
                 assertDigits(
                         12,
@@ -159,7 +160,7 @@ class WeightedLineTest {
     @Test
     void monteCarloOverTheRootsGivesTheExactInterval() {
         final WeightedLine line = line(Weighting.NONE, X, Y, Optional.empty());
-        final WeightedLine.Predicted found = value(line.predict(25, 1, "P1", 0.95));
+        final UncertainLine.Predicted found = value(line.predict(25, 1, "P1", 0.95));
         final MonteCarlo.Simulated y =
                 new Given()
                         .input("y", found.response())
