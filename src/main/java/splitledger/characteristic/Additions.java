@@ -38,8 +38,8 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
      * Of one compound.
      *
      * @param rows of the additions
-     * @param options {@code additions-of} names the column that tells samples apart; without it all
-     *     are one sample
+     * @param options block of the calibration: {@code additions-of} names the column that tells
+     *     samples apart, without it all are one sample
      */
     static Additions of(
             Study study, Responses responses, Rows rows, String compound, Tree.Mapping options) {
@@ -76,8 +76,7 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
                             CalibrationFit.of(
                                     study,
                                     calibrants,
-                                    AmountErrors.of(
-                                            study, calibrants, AmountErrors.made(study), false),
+                                    AmountErrors.of(study, calibrants, AmountErrors.made(study), false),
                                     wanted,
                                     responses);
                     choices.addAll(fit.choices());

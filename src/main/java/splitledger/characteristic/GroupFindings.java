@@ -2,6 +2,7 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
@@ -25,13 +26,10 @@ final class GroupFindings {
 
     static List<Finding> of(String compound, GroupFits groups, double coverage) {
         final List<Finding> findings = new ArrayList<>();
-        for (String group : groups.others()) {
-            final CalibrationFit fit = groups.fit(group);
-            final Answer answer =
-                    ratio(
-                            Optional.ofNullable(groups.fits().get(groups.reference())),
-                            fit,
-                            coverage);
+        for (Map.Entry<String, CalibrationFit> other : groups.others().entrySet()) {
+            final String group = other.getKey();
+            final CalibrationFit fit = other.getValue();
+            final Answer answer = ratio(groups.referenceFit(), fit, coverage);
             final Key key =
                     groups.condition(Key.of(Calibration.ID, compound, RATIO, fit.method()), group);
             findings.add(Finding.of(key, answer, Rows.NONE, ""));

@@ -1,9 +1,9 @@
 package splitledger.characteristic;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.Study;
@@ -42,8 +42,7 @@ record GroupFits(String factor, String reference, Map<String, CalibrationFit> fi
             final Rows own = rows.only(row -> study.table().label(factor, row).equals(label));
             final Calibrants calibrants =
                     Calibrants.of(study, responses, own, compound).named(factor + "=" + label);
-            final AmountErrors errors =
-                    AmountErrors.of(study, calibrants, AmountErrors.made(study), common);
+            final AmountErrors errors = AmountErrors.of(study, calibrants, AmountErrors.made(study), common);
             fits.put(label, CalibrationFit.of(study, calibrants, errors, wanted, responses));
         }
         final String first = fits.isEmpty() ? "" : fits.keySet().iterator().next();
@@ -63,20 +62,15 @@ record GroupFits(String factor, String reference, Map<String, CalibrationFit> fi
     }
 
     /** The groups that are compared with the reference. */
-    List<String> others() {
-        final List<String> others = new ArrayList<>(fits.keySet());
+    Map<String, CalibrationFit> others() {
+        final Map<String, CalibrationFit> others = new LinkedHashMap<>(fits);
         others.remove(reference);
         return others;
     }
 
-    /** The fit of a group that is there. */
-    CalibrationFit fit(String group) {
-        final CalibrationFit fit = fits.get(group);
-        if (fit == null) {
-            throw new IllegalArgumentException(
-                    "group = " + group + ", is none of " + fits.keySet());
-        }
-        return fit;
+    /** The group that the others are compared with, if the table has it. */
+    Optional<CalibrationFit> referenceFit() {
+        return Optional.ofNullable(fits.get(reference));
     }
 
     /** The key with the conditions of a comparison. */

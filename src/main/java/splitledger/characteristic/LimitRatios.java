@@ -2,6 +2,7 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import splitledger.propagation.ScatterLine;
 import splitledger.statistics.Limit;
@@ -26,16 +27,18 @@ final class LimitRatios {
 
     static List<Finding> of(String compound, GroupFits groups, double coverage) {
         final List<Finding> findings = new ArrayList<>();
-        for (String group : groups.others()) {
+        for (Map.Entry<String, CalibrationFit> other : groups.others().entrySet()) {
             final Key key =
                     groups.condition(
-                            Key.of(Detection.ID, compound, QUANTITY, DetectionLimits.ISO), group);
+                            Key.of(Detection.ID, compound, QUANTITY, DetectionLimits.ISO),
+                            other.getKey());
             findings.add(
                     Finding.of(
                             key,
                             ratio(
-                                    limit(compound, groups, groups.reference(), coverage),
-                                    limit(compound, groups, group, coverage),
+                                    groups.referenceFit()
+                                            .flatMap(fit -> limit(compound, fit, coverage)),
+                                    limit(compound, other.getValue(), coverage),
                                     coverage),
                             Rows.NONE,
                             ""));
@@ -43,10 +46,8 @@ final class LimitRatios {
         return findings;
     }
 
-    private static Optional<Limit> limit(
-            String compound, GroupFits groups, String group, double coverage) {
-        final Optional<ScatterLine> line =
-                Optional.ofNullable(groups.fits().get(group)).flatMap(CalibrationFit::scatterLine);
+    private static Optional<Limit> limit(String compound, CalibrationFit fit, double coverage) {
+        final Optional<ScatterLine> line = fit.scatterLine();
         if (line.isEmpty() || !ScatterFindings.carriesConstant(line.get())) {
             return Optional.empty();
         }

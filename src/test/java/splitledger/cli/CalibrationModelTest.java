@@ -85,13 +85,20 @@ class CalibrationModelTest {
         }
     }
 
+    /** Line 2.4 + 9.4 x: read back by 12.8, -6.4, -2.1, 0 and 1.3 %. */
     @Test
     void theWorkingRangeEndsWhereALevelIsReadBackWrongly() {
-        growing();
-        assertThat(bench.evaluate(calibration(", deviation-allowed: 0.7")).exit()).isZero();
+        final double[] y = {13, 20, 30, 40, 50};
+        for (int i = 0; i < y.length; i++) {
+            bench.row("calibration", "p" + i, "L" + i, Integer.toString(i + 1), y[i]);
+        }
+        final String options = ", weights: none, deviation-allowed: 5";
+        assertThat(bench.evaluate(calibration(options)).exit()).isZero();
 
-        // mean deviations of the levels, percent of the amount: the run of small ones
-        assertThat(number("", "working-range-low", "", "value")).isGreaterThan(1);
+        assertThat(number("level=L1", "back-calculated-deviation", "", "value"))
+                .isCloseTo(100 * (17.6 / 9.4 - 2) / 2, within(1e-9));
+        assertThat(number("", "working-range-low", "", "value")).isEqualTo(3);
+        assertThat(number("", "working-range-high", "", "value")).isEqualTo(5);
     }
 
     @Test
@@ -162,8 +169,10 @@ class CalibrationModelTest {
         for (int x = 0; x < y.length; x++) {
             bench.row("addition", "a" + x, "", Integer.toString(x), y[x]);
         }
-        final String options = ", weights: none, additions: {series: addition}";
-        assertThat(bench.evaluate(calibration(options)).exit()).isZero();
+        final String asked =
+                "characteristics: {calibration: {where: {series: addition}, weights: none,"
+                        + " additions: {series: addition}}}\n";
+        assertThat(bench.evaluate(asked).exit()).isZero();
 
         final String amount = "amount-by-addition";
         assertThat(number("", amount, "", "value")).isCloseTo(2.0362173038229376, within(1e-12));

@@ -174,14 +174,8 @@ class DetectionTest {
             table.append(',').append(12 * i).append(",4\n");
         }
         bench.write("areas.csv", table.toString());
-        assertThat(
-                        bench.run(
-                                        Bench.usual()
-                                                + protocol(
-                                                        ", weights: none",
-                                                        ", signal-to-noise: 2H/h, noise-is: peak-to-peak"))
-                                .exit())
-                .isZero();
+        final String named = ", signal-to-noise: 2H/h, noise-is: peak-to-peak";
+        assertThat(bench.run(Bench.usual() + protocol(", weights: none", named)).exit()).isZero();
         assertThat(number("ratio=3", "signal-to-noise-limit", "2H/h, peak-to-peak", "value"))
                 .isCloseTo(0.5, within(1e-12));
         assertThat(number("ratio=10", "signal-to-noise-limit", "2H/h, peak-to-peak", "value"))
