@@ -229,7 +229,9 @@ final class PrecisionFindings {
                     "sd-intermediate",
                     by.method(),
                     Answers.spread(sum, 1, unit, coverage),
-                    words + PrecisionWords.missing(structure) + cut(moments, structure));
+                    words
+                            + PrecisionWords.missing(structure)
+                            + (by.method().equals(MOMENTS) ? cut(moments, structure) : ""));
             add("rsd-intermediate", by.method(), relative(sum, moments, ofMean), words);
         } else {
             none(

@@ -156,7 +156,16 @@ public final class Repeatability implements Characteristic {
                         options.mapping("nested-in"),
                         options.number("mean-of"));
         final Map<String, Integer> places = places(study.table());
-        final Setting setting = new Setting(study, rows, responses, layouts, places, extent);
+        final Setting setting =
+                new Setting(
+                        study,
+                        byCompound(study.table(), rows),
+                        byCompound(study.table(), study.table().all()),
+                        responses,
+                        layouts,
+                        places,
+                        extent,
+                        study.withExcluded().map(all -> new WithExcluded(all, options, factors)));
         final List<Part> parts =
                 study.compounds().targets().parallelStream().map(c -> of(setting, c)).toList();
         final List<Finding> findings = new ArrayList<>();
@@ -190,11 +199,25 @@ public final class Repeatability implements Characteristic {
     /** What all compounds are looked at with. */
     private record Setting(
             Study study,
-            Rows rows,
+            Map<String, Rows> rows,
+            Map<String, Rows> everything,
             Responses responses,
             PrecisionLayouts layouts,
             Map<String, Integer> places,
-            Extent extent) {}
+            Extent extent,
+            Optional<WithExcluded> withExcluded) {}
+
+    /** Rows of each compound. */
+    private static Map<String, Rows> byCompound(InjectionTable table, Rows rows) {
+        final Map<String, Rows> found = new LinkedHashMap<>();
+        Screening.grouped(rows.stream().boxed().toList(), table::compound)
+                .forEach(
+                        (compound, own) ->
+                                found.put(
+                                        compound,
+                                        Rows.of(own.stream().mapToInt(r -> r).toArray())));
+        return found;
+    }
 
     /** Places of the injections in the order of the table. */
     private static Map<String, Integer> places(InjectionTable table) {
@@ -206,7 +229,8 @@ public final class Repeatability implements Characteristic {
     }
 
     private static Part of(Setting s, String compound) {
-        final Responses.Picked picked = s.responses().pick(s.rows(), compound, true);
+        final Responses.Picked picked =
+                s.responses().pick(s.rows().getOrDefault(compound, Rows.NONE), compound, true);
         final String unit = s.responses().unit();
         if (picked.used().isEmpty()) {
             return new Part(
@@ -235,14 +259,20 @@ public final class Repeatability implements Characteristic {
                                                 r.value()))
                         .toList();
         final ScreenedRows screened = ScreenedRows.of(items);
-        final List<Finding> findings = new ArrayList<>(found.findings());
+        final List<Finding> findings =
+                new ArrayList<>(
+                        s.withExcluded()
+                                .map(w -> w.beside(compound, y.length, found.findings()))
+                                .orElse(found.findings()));
         findings.addAll(
                 SeriesFindings.of(compound, picked.rows(), items, screened, unit, coverage));
+        final Rows everywhere = s.everything().getOrDefault(compound, Rows.NONE);
         findings.add(
                 SeriesFindings.carryOver(
                         table,
                         compound,
-                        s.responses().pick(table.all(), compound, true),
+                        everywhere,
+                        s.responses().pick(everywhere, compound, true),
                         s.places(),
                         coverage));
         final List<Flag> flags = new ArrayList<>(picked.leftOut());
@@ -266,7 +296,7 @@ public final class Repeatability implements Characteristic {
             List<Finding> findings) {
         final List<Figure> figures = new ArrayList<>();
         figures.add(RunOrderFigure.of(s.study(), picked, compound, s.responses()));
-        figures.add(ScatterFigures.dots(compound, items, screened, s.responses().axis()));
+        figures.add(ScatterFigures.dots(compound, items, screened));
         ScatterFigures.shares(compound, findings).ifPresent(figures::add);
         ScatterFigures.mandel(compound, screened).ifPresent(figures::add);
         return figures;

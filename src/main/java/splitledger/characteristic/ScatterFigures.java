@@ -25,8 +25,7 @@ final class ScatterFigures {
     private ScatterFigures() {}
 
     /** Injections and their preparations' means, set of conditions by set of conditions. */
-    static Figure dots(
-            String compound, List<ScreenedRows.Item> items, ScreenedRows screened, String axis) {
+    static Figure dots(String compound, List<ScreenedRows.Item> items, ScreenedRows screened) {
         final double mean = items.stream().mapToDouble(ScreenedRows.Item::y).sum() / items.size();
         final List<String> cells =
                 screened.conditions().stream().map(ScreenedRows.Group::cell).toList();
@@ -74,8 +73,7 @@ final class ScatterFigures {
                         + (mean == 0 ? "" : " percent")
                         + " from the mean.",
                 categories("conditions", texts),
-                Axis.covering(
-                        axis + ", distance from the mean", mean == 0 ? "" : "%", -reach, reach),
+                Axis.covering("distance from the mean", mean == 0 ? "" : "%", -reach, reach),
                 List.of(
                         new Figure.Line(
                                 "mean of all",
@@ -176,8 +174,8 @@ final class ScatterFigures {
         double reach = Math.max(h, k);
         for (int i = 0; i < sets.size(); i++) {
             final GroupSpread.Mandel m = found.value().get(i);
-            hs.add(i + 0.9, m.h(), "h of " + sets.get(i).label());
-            ks.add(i + 1.1, m.k(), "k of " + sets.get(i).label());
+            hs.add(i + 0.9, m.h(), Math.abs(m.h()) > h ? "h of " + sets.get(i).label() : "");
+            ks.add(i + 1.1, m.k(), m.k() > k ? "k of " + sets.get(i).label() : "");
             reach = Math.max(reach, Math.max(Math.abs(m.h()), m.k()));
         }
         final Doubles width = Doubles.of(0.5, sets.size() + 0.5);

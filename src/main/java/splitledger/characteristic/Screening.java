@@ -20,7 +20,7 @@ import splitledger.study.Trail;
  */
 final class Screening {
     private static final double RISK = 0.01;
-    private static final int MOST_FOR_PAIR = 30;
+    private static final int MOST_FOR_PAIR = 20;
     private static final int PER_OUTLIER = 5;
 
     private final InjectionTable table;

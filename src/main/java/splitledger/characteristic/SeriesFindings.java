@@ -1,8 +1,10 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import splitledger.statistics.Moments;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
@@ -24,6 +26,7 @@ final class SeriesFindings {
     private static final String ROBUST = "algorithm-A";
     private static final double PERCENT = 100;
     private static final int ENOUGH = 3;
+    private static final double JUMP = 5;
 
     private SeriesFindings() {}
 
@@ -130,69 +133,86 @@ final class SeriesFindings {
     }
 
     /**
-     * What part of the injection before appears again: the response relative to its preparation's
-     * mean, on that of the injection just before relative to the same mean, each preparation with
-     * its own level, over the whole table.
+     * What part of the injection before appears again, over the whole table: in preparations of
+     * which one injection followed a response at least {@value #JUMP} times as large and another
+     * did not, the difference of the two over the difference of what went before; the mean of these
+     * quotients with the scatter that they show.
      *
+     * @param rows of the compound in the whole table
      * @param places of all injections in the run
      */
     static Finding carryOver(
             InjectionTable table,
             String compound,
+            Rows rows,
             Responses.Picked all,
             Map<String, Integer> places,
             double coverage) {
         final double[] before = new double[places.size()];
-        java.util.Arrays.fill(before, Double.NaN);
-        final List<Responses.Response> used = all.used();
-        for (int row = 0; row < table.size(); row++) {
-            if (table.compound(row).equals(compound) && table.state(row) == State.NOT_DETECTED) {
-                before[places.getOrDefault(table.injection(row), 0)] = 0;
-            }
+        Arrays.fill(before, Double.NaN);
+        rows.stream()
+                .filter(row -> table.state(row) == State.NOT_DETECTED)
+                .forEach(row -> before[places.getOrDefault(table.injection(row), 0)] = 0);
+        all.used().forEach(r -> before[places.getOrDefault(r.injection(), 0)] = r.value());
+        final List<Double> parts = new ArrayList<>();
+        Screening.grouped(all.used(), r -> table.label("series", r.row()) + "\t" + r.preparation())
+                .values()
+                .forEach(members -> carried(members, before, places).ifPresent(parts::add));
+        final Answer answer;
+        if (parts.size() < ENOUGH) {
+            answer =
+                    Answers.not(
+                            "%",
+                            Reason.TOO_FEW_PREPARATIONS,
+                            "needs 3 preparations injected once after a much larger response and once not, found "
+                                    + parts.size());
+        } else {
+            final Moments m = Moments.ofAll(array(parts));
+            answer =
+                    Answers.student(
+                            PERCENT * m.mean(),
+                            "%",
+                            PERCENT * m.sd() / Math.sqrt(parts.size()),
+                            parts.size() - 1.0,
+                            coverage);
         }
-        used.forEach(r -> before[places.getOrDefault(r.injection(), 0)] = r.value());
-        final List<Double> y = new ArrayList<>();
-        final List<Double> x = new ArrayList<>();
-        final List<String> groups = new ArrayList<>();
-        Screening.grouped(used, r -> table.label("series", r.row()) + "\t" + r.preparation())
-                .forEach(
-                        (label, members) -> {
-                            final double mean =
-                                    members.stream().mapToDouble(Responses.Response::value).sum()
-                                            / members.size();
-                            for (Responses.Response r : members) {
-                                final int place = places.getOrDefault(r.injection(), 0);
-                                final boolean known = place > 0 && !Double.isNaN(before[place - 1]);
-                                if (mean > 0 && members.size() > 1 && known) {
-                                    y.add(PERCENT * r.value() / mean);
-                                    x.add(before[place - 1] / mean);
-                                    groups.add(label);
-                                }
-                            }
-                        });
-        final Outcome<WithinSlope> found =
-                y.isEmpty()
-                        ? Outcome.not(
-                                Reason.TOO_FEW_INJECTIONS,
-                                "needs preparations that were injected twice, found none")
-                        : WithinSlope.of(
-                                array(y), array(x), ScatterFactor.of("preparation", groups));
         return Finding.of(
                 Key.of(Repeatability.ID, compound, "carry-over", CARRIED),
-                found.fold(
-                        s ->
-                                Answers.student(
-                                        s.slope(),
-                                        "%",
-                                        s.standardUncertainty(),
-                                        s.degreesOfFreedom(),
-                                        coverage),
-                        not -> Answers.not("%", not)),
+                answer,
                 all.rows(),
-                "of the response of the injection just before, from all preparations of the table that were injected twice"
-                        + (table.has("order") || table.has("acquired")
-                                ? ""
-                                : "; rows are taken to stand in run order"));
+                "of the response of the injection just before, from all preparations of the table that show it"
+                        + (table.has("order") ? "" : "; rows are taken to stand in run order"));
+    }
+
+    /** The part that one preparation shows. */
+    private static OptionalDouble carried(
+            List<Responses.Response> members, double[] before, Map<String, Integer> places) {
+        double smallest = Double.POSITIVE_INFINITY;
+        for (Responses.Response r : members) {
+            smallest = Math.min(smallest, Math.abs(r.value()));
+        }
+        final List<Double> after = new ArrayList<>();
+        final List<Double> larger = new ArrayList<>();
+        final List<Double> plain = new ArrayList<>();
+        final List<Double> alike = new ArrayList<>();
+        for (Responses.Response r : members) {
+            final int place = places.getOrDefault(r.injection(), 0);
+            final double last = place > 0 ? before[place - 1] : Double.NaN;
+            if (last > JUMP * smallest) {
+                after.add(r.value());
+                larger.add(last);
+            } else if (!Double.isNaN(last)) {
+                plain.add(r.value());
+                alike.add(last);
+            }
+        }
+        if (after.isEmpty() || plain.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        return OptionalDouble.of(
+                (Moments.ofAll(array(after)).mean() - Moments.ofAll(array(plain)).mean())
+                        / (Moments.ofAll(array(larger)).mean()
+                                - Moments.ofAll(array(alike)).mean()));
     }
 
     private static double[] array(List<Double> values) {

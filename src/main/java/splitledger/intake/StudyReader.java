@@ -27,6 +27,7 @@ public final class StudyReader {
     private final String protocolName;
     private final ProtocolSchema schema;
     private final Reading reading = new Reading();
+    private Optional<InjectionTable> everything = Optional.empty();
 
     private StudyReader(Vault vault, String protocolName, ProtocolSchema schema) {
         this.vault = vault;
@@ -103,7 +104,8 @@ public final class StudyReader {
                 reading.inputs(),
                 reading.flags(),
                 reading.choices(),
-                standards);
+                standards,
+                everything);
     }
 
     private Tree.Mapping protocolTree() throws ProblemException, IOException {
@@ -192,6 +194,9 @@ public final class StudyReader {
         applyPreparation(tree, frame);
         checks.exclusions(protocol.exclusions(), frame);
         final InjectionTable table = frame.table(kept(protocol.exclusions(), frame));
+        if (!protocol.exclusions().isEmpty()) {
+            everything = Optional.of(frame.table(row -> true));
+        }
         if (joined) {
             checks.wheres(schema, table);
         }

@@ -29,6 +29,9 @@ public final class MeanSquareIntervals {
 
     private final Map<Long, Double> quantiles = new TreeMap<>();
 
+    /** What two mean squares with factors of one sign add, for q before t. */
+    private final double[][] together;
+
     /**
      * For mean squares with these degrees of freedom.
      *
@@ -40,6 +43,7 @@ public final class MeanSquareIntervals {
         df = degreesOfFreedom.clone();
         below = new double[df.length];
         above = new double[df.length];
+        together = new double[df.length][df.length];
         for (int i = 0; i < df.length; i++) {
             Checks.positive("degreesOfFreedom[" + i + "]", df[i]);
             below[i] = 1 - df[i] / Quantiles.chiSquare(1 - tail, df[i]);
@@ -47,6 +51,9 @@ public final class MeanSquareIntervals {
         }
         for (int i = 0; i < df.length; i++) {
             for (int j = 0; j < df.length; j++) {
+                if (i < j) {
+                    together[i][j] = pair(i, j);
+                }
                 if (i != j) {
                     quantiles.put(key(i, j, true), FisherQuantiles.of(1 - tail, df[i], df[j]));
                     quantiles.put(key(i, j, false), FisherQuantiles.of(tail, df[i], df[j]));
@@ -111,7 +118,7 @@ public final class MeanSquareIntervals {
                     final double g = ((f - 1) * (f - 1) - own * own - above[r] * above[r]) / f;
                     sum += g * c[q] * -c[r] * s[q] * s[r];
                 } else if (c[q] > 0 && c[r] > 0 && q < r) {
-                    sum += together(q, r) / (positive - 1) * c[q] * c[r] * s[q] * s[r];
+                    sum += together[q][r] / (positive - 1) * c[q] * c[r] * s[q] * s[r];
                 }
             }
         }
@@ -134,14 +141,14 @@ public final class MeanSquareIntervals {
                     final double h = ((1 - f) * (1 - f) - own * own - below[r] * below[r]) / f;
                     sum += h * c[q] * -c[r] * s[q] * s[r];
                 } else if (c[q] < 0 && c[r] < 0 && q < r) {
-                    sum += together(q, r) / (negative - 1) * c[q] * c[r] * s[q] * s[r];
+                    sum += together[q][r] / (negative - 1) * c[q] * c[r] * s[q] * s[r];
                 }
             }
         }
         return sum;
     }
 
-    private double together(int q, int t) {
+    private double pair(int q, int t) {
         final double n = df[q] + df[t];
         final double both = 1 - n / Quantiles.chiSquare(1 - tail, n);
         return both * both * n * n / (df[q] * df[t])

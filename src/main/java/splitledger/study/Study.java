@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param flags what reading noticed
  * @param choices what reading decided
  * @param standards how the calibrants were made, if the protocol tells it
+ * @param everything the injections with those that the protocol excludes, if it excludes any
  */
 public record Study(
         Protocol protocol,
@@ -21,7 +22,8 @@ public record Study(
         List<InputFile> inputs,
         List<Flag> flags,
         List<Choice> choices,
-        Optional<Standards> standards) {
+        Optional<Standards> standards,
+        Optional<InjectionTable> everything) {
     public Study {
         inputs = List.copyOf(inputs);
         flags = List.copyOf(flags);
@@ -36,6 +38,29 @@ public record Study(
             List<InputFile> inputs,
             List<Flag> flags,
             List<Choice> choices) {
-        this(protocol, compounds, table, inputs, flags, choices, Optional.empty());
+        this(
+                protocol,
+                compounds,
+                table,
+                inputs,
+                flags,
+                choices,
+                Optional.empty(),
+                Optional.empty());
+    }
+
+    /** The same study with nothing excluded. */
+    public Optional<Study> withExcluded() {
+        return everything.map(
+                all ->
+                        new Study(
+                                protocol,
+                                compounds,
+                                all,
+                                inputs,
+                                flags,
+                                choices,
+                                standards,
+                                Optional.empty()));
     }
 }

@@ -150,4 +150,64 @@ class PrecisionCasesTest {
         assertThat(number("", "repeatability-limit", "", "upper"))
                 .isCloseTo(1.959964 * Math.sqrt(2 * 5 / 0.831212), within(1e-5));
     }
+
+    /** Three flasks of 1, each injected once after one of 100 and once after itself. */
+    @Test
+    void carryOverIsTheDifferenceAfterAMuchLargerResponse() {
+        for (int p = 0; p < 3; p++) {
+            row(100, "big" + p, "", "", "");
+            row(1.5 + p / 10.0, "small" + p, "", "", "");
+            row(1, "small" + p, "", "", "");
+        }
+        evaluate("");
+        // (1.5 - 1)/(100 - 1.5), (1.6 - 1)/(100 - 1.6), (1.7 - 1)/(100 - 1.7)
+        final double mean = (0.5 / 98.5 + 0.6 / 98.4 + 0.7 / 98.3) / 3;
+        assertThat(number("", "carry-over", "", "value")).isCloseTo(100 * mean, within(1e-10));
+        assertThat(number("", "carry-over", "", "degrees_of_freedom")).isEqualTo(2);
+    }
+
+    /** Five flasks injected twice; the areas rise by 1 from flask to flask. */
+    @Test
+    void driftIsTheSlopeOfTheMeansOfPreparationsOnTheirPlaceInTheRun() {
+        for (int p = 0; p < 5; p++) {
+            final double bent = p == 2 ? 0.1 : 0;
+            row(99 + p + bent, "p" + p, "", "", "");
+            row(97 + p + bent, "p" + p, "", "", "");
+        }
+        evaluate("");
+        // means 98 99 100.1 101 102 at places 0.5 2.5 4.5 6.5 8.5: slope 0.5; mean 100.02
+        assertThat(number("", "drift-per-injection", "", "value"))
+                .isCloseTo(50 / 100.02, within(1e-9));
+        assertThat(number("", "drift-p", "", "value")).isLessThan(1e-4);
+    }
+
+    @Test
+    void whatLooksUnusualIsFlaggedAndStaysAndExclusionsAreToldBothWays() {
+        for (int p = 0; p < 9; p++) {
+            row(100 + p % 3 - 1, "p" + p, "", "", "");
+        }
+        row(120, "p9", "", "", "");
+        bench.write("areas.csv", table.toString());
+        final String protocol =
+                Bench.usual() + "characteristics: {repeatability: {where: {series: repeat}}}\n";
+        assertThat(bench.run(protocol).exit()).isZero();
+        assertThat(folder.resolve("out/results.json"))
+                .content()
+                .contains("injection i010")
+                .contains("Grubbs' G");
+        final double with = number("", "sd-repeatability", "", "value");
+        assertThat(
+                        bench.run(
+                                        protocol
+                                                + "exclusions: [{injection: i010, compound: all, reason: bubble, who: nobody}]\n",
+                                        "--replace")
+                                .exit())
+                .isZero();
+        // 3 of each of -1, 0, 1: s^2 = 6/8
+        assertThat(number("", "sd-repeatability", "", "value"))
+                .isCloseTo(Math.sqrt(0.75), within(1e-12));
+        assertThat(bench.result("repeatability", "", "sd-repeatability", "").get("note"))
+                .contains("with what the protocol excludes it would be")
+                .contains(splitledger.study.Trail.digits(with));
+    }
 }
