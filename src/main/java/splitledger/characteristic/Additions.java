@@ -76,7 +76,8 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
                             CalibrationFit.of(
                                     study,
                                     calibrants,
-                                    AmountErrors.of(study, calibrants, AmountErrors.made(study), false),
+                                    AmountErrors.of(
+                                            study, calibrants, AmountErrors.made(study), false),
                                     wanted,
                                     responses);
                     choices.addAll(fit.choices());

@@ -42,7 +42,8 @@ record GroupFits(String factor, String reference, Map<String, CalibrationFit> fi
             final Rows own = rows.only(row -> study.table().label(factor, row).equals(label));
             final Calibrants calibrants =
                     Calibrants.of(study, responses, own, compound).named(factor + "=" + label);
-            final AmountErrors errors = AmountErrors.of(study, calibrants, AmountErrors.made(study), common);
+            final AmountErrors errors =
+                    AmountErrors.of(study, calibrants, AmountErrors.made(study), common);
             fits.put(label, CalibrationFit.of(study, calibrants, errors, wanted, responses));
         }
         final String first = fits.isEmpty() ? "" : fits.keySet().iterator().next();
