@@ -195,7 +195,7 @@ public final class StudyReader {
         checks.exclusions(protocol.exclusions(), frame);
         final InjectionTable table = frame.table(kept(protocol.exclusions(), frame));
         if (!protocol.exclusions().isEmpty()) {
-            everything = Optional.of(frame.table(row -> true));
+            everything = Optional.of(frame.table(Optional.empty()));
         }
         if (joined) {
             checks.wheres(schema, table);
