@@ -210,6 +210,13 @@ final class PrecisionFindings {
                                 Reason.TOO_FEW_INJECTIONS,
                                 "needs a preparation that was injected twice, found none"),
                 "");
+        if (injected) {
+            add(
+                    "rsd-injection",
+                    by.method(),
+                    relative(by.component(residual, coverage), moments, ofMean),
+                    "");
+        }
         if (structure.names().contains(ScatterStructure.PREPARATION)) {
             repeatability(by, moments, structure, ofMean);
         } else {

@@ -76,6 +76,7 @@ public final class Repeatability implements Characteristic {
                         "response",
                         List.of(),
                         "Scatter of injections of one preparation."),
+                estimate("rsd-injection", "%", List.of(), "The same relative to the mean."),
                 estimate(
                         "sd-repeatability",
                         "response",
@@ -171,7 +172,7 @@ public final class Repeatability implements Characteristic {
         final List<Finding> findings = new ArrayList<>();
         final List<Figure> figures = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>();
-        final List<Flag> flags = new ArrayList<>();
+        final List<Flag> flags = new ArrayList<>(Integrity.of(study.table()));
         final List<PrecisionLayouts.Layout> patterns = new ArrayList<>();
         for (Part part : parts) {
             findings.addAll(part.findings());
