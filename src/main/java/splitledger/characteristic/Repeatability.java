@@ -72,7 +72,7 @@ public final class Repeatability implements Characteristic {
         final List<Finding> findings = new ArrayList<>();
         final List<Figure> figures = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>();
-        final List<Flag> flags = new ArrayList<>(Integrity.of(study.table()));
+        final List<Flag> flags = new ArrayList<>();
         final List<PrecisionLayouts.Layout> patterns = new ArrayList<>();
         for (Part part : parts) {
             findings.addAll(part.findings());
