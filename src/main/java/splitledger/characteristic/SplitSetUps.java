@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -30,6 +31,12 @@ import splitledger.study.Study;
 final class SplitSetUps {
     /** Share of a compound's rows that must hold a positive area. */
     private static final double ENOUGH = 0.8;
+
+    /** How unlike the areas of a peak may be at the lowest ratio. */
+    private static final double UNLIKE = 10;
+
+    /** Weights whose sum is this small set compounds against each other. */
+    private static final double CONTRAST = 1e-9;
 
     private static final MathContext SIX = new MathContext(6);
     private static final String RATIO = "split_ratio";
@@ -183,8 +190,7 @@ final class SplitSetUps {
         final List<Integer> counts = new ArrayList<>();
         final Map<String, Integer> numbers = new LinkedHashMap<>();
         final List<Integer> blocks = new ArrayList<>();
-        double squares = 0;
-        int freedom = 0;
+        final List<Double> squares = new ArrayList<>();
         for (SetUp s : setUps) {
             final double[] values =
                     s.logs().stream()
@@ -195,16 +201,24 @@ final class SplitSetUps {
                 continue;
             }
             final double mean = Arrays.stream(values).average().orElse(Double.NaN);
-            squares += Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum();
-            freedom += values.length - 1;
+            squares.add(Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum());
             z.add(mean);
             ratios.add(s.ratio());
             counts.add(values.length);
             final String block = (days ? s.day() : "") + "\u0000" + (byAmount ? "" : s.solutions());
             blocks.add(numbers.computeIfAbsent(block, b -> numbers.size()));
         }
-        return RatioFit.of(array(ratios), array(z), ones(z.size()), ints(blocks))
-                .weighted(freedom > 0 ? squares / freedom : Double.NaN, ints(counts));
+        final RatioFit plain = RatioFit.of(array(ratios), array(z), ones(z.size()), ints(blocks));
+        if (Math.abs(Arrays.stream(weights).sum()) < CONTRAST * largest(weights)) {
+            return plain.weightedByScatter(array(squares), ints(counts));
+        }
+        final int freedom = counts.stream().mapToInt(n -> n - 1).sum();
+        final double sum = squares.stream().mapToDouble(s -> s).sum();
+        return plain.weighted(freedom > 0 ? sum / freedom : Double.NaN, ints(counts));
+    }
+
+    private static double largest(double... weights) {
+        return Arrays.stream(weights).map(Math::abs).max().orElse(0);
     }
 
     /** Not a number if a compound with a weight is missing. */
@@ -245,12 +259,23 @@ final class SplitSetUps {
         for (String compound : all) {
             final Rows own = rows.only(r -> table.compound(r).equals(compound));
             final long positive = own.stream().filter(this::positive).count();
-            if (!own.isEmpty() && positive >= ENOUGH * own.size()) {
+            if (!own.isEmpty() && positive >= ENOUGH * own.size() && isPeak(own)) {
                 seen.add(compound);
                 own.stream().filter(r -> !positive(r)).forEach(r -> flags.add(left(r)));
             }
         }
         return seen;
+    }
+
+    /** Areas forced where there is no peak scatter about 0: at the lowest ratio a peak does not. */
+    private boolean isPeak(Rows own) {
+        final double lowest = own.stream().mapToDouble(this::ratio).min().orElse(Double.NaN);
+        final DoubleSummaryStatistics areas =
+                own.stream()
+                        .filter(r -> ratio(r) == lowest && study.table().state(r) == State.MEASURED)
+                        .mapToDouble(r -> study.table().area(r))
+                        .summaryStatistics();
+        return areas.getMin() > areas.getMax() / UNLIKE;
     }
 
     private boolean positive(int row) {

@@ -18,6 +18,9 @@ import splitledger.statistics.Outcome.Reason;
  * <p>Immutable; arrays are copied.
  */
 public final class RatioFit {
+    /** Steps of the ladder of relative variances, each twice the one before; the first is 0. */
+    private static final int LADDER = 12;
+
     private final double[] ratios;
     private final double[] z;
     private final double[] variances;
@@ -73,6 +76,46 @@ public final class RatioFit {
                                                 / (setting + injectionVariance * mean))
                         .toArray();
         return of(ratios, z, v, blocks);
+    }
+
+    /**
+     * Relative variances where compounds are set against each other: what they share drops out, and
+     * their own scatter is a proportional part and a constant one, which weighs the more the
+     * smaller the areas, v = 1 + lambda (r / r_max)^2. Lambda is the most likely one of a fixed
+     * ladder of values by the scatter within set-ups; this is divided by the number of injections.
+     *
+     * @param squares sum of squares within each set-up
+     * @param injections in each set-up
+     */
+    public RatioFit weightedByScatter(double[] squares, int[] injections) {
+        double bestLambda = 0;
+        double best = Double.NEGATIVE_INFINITY;
+        for (int step = 0; step <= LADDER; step++) {
+            final double lambda = step == 0 ? 0 : FastMath.pow(2, step - 4.0);
+            final double[] v = growing(lambda);
+            double sum = 0;
+            double logs = 0;
+            double freedom = 0;
+            for (int i = 0; i < v.length; i++) {
+                sum += squares[i] / v[i];
+                logs += (injections[i] - 1) * FastMath.log(v[i]);
+                freedom += injections[i] - 1;
+            }
+            final double likelihood =
+                    freedom > 0 && sum > 0 ? -logs - freedom * FastMath.log(sum / freedom) : 0;
+            if (likelihood > best) {
+                best = likelihood;
+                bestLambda = lambda;
+            }
+        }
+        final double[] v = growing(bestLambda);
+        Arrays.setAll(v, i -> v[i] / injections[i]);
+        return of(ratios, z, v, blocks);
+    }
+
+    private double[] growing(double lambda) {
+        final double most = Arrays.stream(ratios).max().orElse(1);
+        return Arrays.stream(ratios).map(r -> 1 + lambda * (r / most) * (r / most)).toArray();
     }
 
     /** How many set-ups. */
