@@ -31,6 +31,7 @@ import picocli.CommandLine.HelpCommand;
             CheckCommand.class,
             EvaluateCommand.class,
             SimulateCommand.class,
+            InletCommand.class,
             HelpCommand.class
         })
 public final class Main {

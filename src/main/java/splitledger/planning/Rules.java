@@ -72,7 +72,9 @@ final class Rules {
                             "detection method-detection-limit",
                             "its estimand is the scatter of the spikes that happened to be made",
                             "detection method-detection-limit form",
-                            "as the limit itself"));
+                            "as the limit itself",
+                            "split-linearity largest-split-deviation",
+                            "its bound holds for all settings at once, the truth of each is that of the response kept"));
 
     /**
      * Quantities whose intervals do not keep what they promise, each with the sentence that says
