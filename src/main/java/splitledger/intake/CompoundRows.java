@@ -9,11 +9,16 @@ import splitledger.base.Nearest;
 import splitledger.base.Problem;
 import splitledger.study.Compounds.Compound;
 
-/** Rows of the compound table: {@code name}, {@code boiling_point} (degC), {@code source}. */
+/**
+ * Rows of the compound table: {@code name}, {@code boiling_point} (degC), {@code source}; where it
+ * has them, {@code effective_carbon_number} and {@code molar_mass} (g/mol).
+ */
 final class CompoundRows implements CsvFile.Rows {
     private static final String NAME = "name";
     private static final String BOILING_POINT = "boiling_point";
     private static final String SOURCE = "source";
+    private static final String CARBON_NUMBER = "effective_carbon_number";
+    private static final String MOLAR_MASS = "molar_mass";
 
     private final String file;
     private final Reading reading;
@@ -22,6 +27,8 @@ final class CompoundRows implements CsvFile.Rows {
     private int name;
     private int boilingPoint;
     private int source;
+    private int carbonNumber;
+    private int molarMass;
 
     CompoundRows(String file, Reading reading) {
         this.file = file;
@@ -51,6 +58,8 @@ final class CompoundRows implements CsvFile.Rows {
         name = headings.indexOf(NAME);
         boilingPoint = headings.indexOf(BOILING_POINT);
         source = headings.indexOf(SOURCE);
+        carbonNumber = headings.indexOf(CARBON_NUMBER);
+        molarMass = headings.indexOf(MOLAR_MASS);
         return true;
     }
 
@@ -82,11 +91,20 @@ final class CompoundRows implements CsvFile.Rows {
         }
         compounds.put(
                 compound,
-                new Compound(compound, celsius(line, cells), cells.getField(source).strip()));
+                new Compound(
+                        compound,
+                        number(line, cells, boilingPoint, BOILING_POINT),
+                        cells.getField(source).strip(),
+                        number(line, cells, carbonNumber, CARBON_NUMBER),
+                        number(line, cells, molarMass, MOLAR_MASS)));
     }
 
-    private OptionalDouble celsius(int line, CsvRecord cells) {
-        final String cell = cells.getField(boilingPoint).strip();
+    /** A number; empty where the cell is empty or the column is not there. */
+    private OptionalDouble number(int line, CsvRecord cells, int column, String heading) {
+        if (column < 0 || column >= cells.getFieldCount()) {
+            return OptionalDouble.empty();
+        }
+        final String cell = cells.getField(column).strip();
         if (Cells.isNothing(cell)) {
             return OptionalDouble.empty();
         }
@@ -94,12 +112,7 @@ final class CompoundRows implements CsvFile.Rows {
         if (Double.isNaN(value)) {
             reading.problem(
                     new Problem(
-                            file,
-                            line,
-                            BOILING_POINT,
-                            "'" + cell + "'",
-                            "a number",
-                            Cells.hint(cell)));
+                            file, line, heading, "'" + cell + "'", "a number", Cells.hint(cell)));
             return OptionalDouble.empty();
         }
         return OptionalDouble.of(value);

@@ -40,6 +40,7 @@ public sealed interface Outcome<T> {
         NO_FINDING("no-finding"),
         NO_FINITE_VALUE("no-finite-value"),
         MEAN_NEAR_ZERO("mean-near-zero"),
+        OUTSIDE_LADDER("outside-ladder"),
         NOT_DEFINED("not-defined-by-this-document");
 
         private final String code;

@@ -1,0 +1,179 @@
+package splitledger.characteristic;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.apache.commons.math3.util.FastMath;
+import splitledger.propagation.ActsOn;
+import splitledger.propagation.Effect;
+import splitledger.propagation.Pool;
+import splitledger.propagation.Root;
+import splitledger.propagation.Uncertain;
+import splitledger.statistics.LadderFit;
+import splitledger.statistics.LadderFitter;
+import splitledger.study.Compounds.Compound;
+
+/**
+ * A fitted ladder whose values carry their roots: one a member (mass, response factor, what noise
+ * is left), one for the slope that differs between injections, one for the shape of the curve that
+ * was not chosen. Ratios of one ladder correlate by construction.
+ */
+final class DiscriminationModel {
+    private static final double HUNDRED = 100;
+    private static final String SOURCE = "ladder";
+
+    private final List<Compound> members;
+    private final double[] boilingPoints;
+    private final double[] means;
+    private final List<LadderFit> fits;
+    private final LadderFit chosen;
+    private final List<Root> roots = new ArrayList<>();
+    private final Root slope;
+    private final Root shape;
+    private final double memberSd;
+    private final double slopeSd;
+
+    /** Values of a ladder; {@code id} tells ladders apart. */
+    DiscriminationModel(
+            String id,
+            List<Compound> members,
+            double[] means,
+            double slopeVariance,
+            double slopeDf,
+            List<LadderFit> fits) {
+        this.members = List.copyOf(members);
+        this.boilingPoints =
+                members.stream().mapToDouble(c -> c.boilingPoint().orElseThrow()).toArray();
+        this.means = means.clone();
+        this.fits = List.copyOf(fits);
+        chosen = LadderFitter.chosen(fits);
+        memberSd = Math.sqrt(chosen.variance());
+        final Pool pool =
+                new Pool(
+                        id + "/members",
+                        chosen.degreesOfFreedom(),
+                        "scatter of the members about the curve");
+        for (Compound member : members) {
+            roots.add(root(id + "/member/" + member.name(), pool, Effect.DISCRIMINATION));
+        }
+        slopeSd = Math.sqrt(slopeVariance);
+        slope =
+                root(
+                        id + "/slope",
+                        new Pool(
+                                id + "/slopes",
+                                slopeDf,
+                                "slopes over the boiling point, between injections"),
+                        Effect.DISCRIMINATION);
+        shape =
+                root(
+                        id + "/shape",
+                        Pool.known(id + "/shapes", "curves that were not chosen"),
+                        Effect.MODEL);
+    }
+
+    private static Root root(String id, Pool pool, Effect effect) {
+        return Root.normal(id, pool, effect, ActsOn.BOTH, SOURCE);
+    }
+
+    /** The curve that was chosen. */
+    LadderFit chosen() {
+        return chosen;
+    }
+
+    /** All curves that were fitted. */
+    List<LadderFit> fits() {
+        return fits;
+    }
+
+    /** Boiling points of the members. */
+    double[] boilingPoints() {
+        return boilingPoints.clone();
+    }
+
+    /** Log responses of the members. */
+    double[] means() {
+        return means.clone();
+    }
+
+    /** Relative standard deviation of a member about the curve. */
+    double memberSd() {
+        return memberSd;
+    }
+
+    /** Logarithm of a member's response over another's, as measured. */
+    Uncertain measured(int member, int reference) {
+        final double[] weights = new double[means.length];
+        weights[member] += 1;
+        weights[reference] -= 1;
+        return made(
+                means[member] - means[reference],
+                weights,
+                boilingPoints[member] - boilingPoints[reference],
+                0);
+    }
+
+    /** Logarithm of the curve's value at a boiling point over that at another. */
+    Uncertain curve(double boilingPoint, double reference) {
+        return made(
+                chosen.value(boilingPoint) - chosen.value(reference),
+                chosen.weights(boilingPoint, reference),
+                boilingPoint - reference,
+                spread(boilingPoint, reference));
+    }
+
+    /** Slope of the least-squares line over the boiling points of the members, per 100 degC. */
+    Uncertain meanSlope() {
+        double centre = 0;
+        for (double b : boilingPoints) {
+            centre += b / boilingPoints.length;
+        }
+        double sxx = 0;
+        for (double b : boilingPoints) {
+            sxx += (b - centre) * (b - centre) / (HUNDRED * HUNDRED);
+        }
+        final double[] weights = new double[means.length];
+        double value = 0;
+        for (int i = 0; i < weights.length; i++) {
+            weights[i] = (boilingPoints[i] - centre) / HUNDRED / sxx;
+            value += weights[i] * means[i];
+        }
+        return made(value, weights, HUNDRED, 0);
+    }
+
+    private Uncertain made(double value, double[] weights, double difference, double spread) {
+        final SortedMap<Root, Double> parts = new TreeMap<>();
+        for (int i = 0; i < weights.length; i++) {
+            parts.put(roots.get(i), weights[i] * memberSd);
+        }
+        parts.put(slope, slopeSd * difference / HUNDRED);
+        parts.put(shape, spread);
+        return Uncertain.of(value, "1", parts);
+    }
+
+    /**
+     * Root of the mean square by which the other curves differ, with Akaike weights exp(-difference
+     * of the criterion / 2), signed by their mean (Burnham and Anderson, Model Selection and
+     * Multimodel Inference, 2nd ed. 2002, from memory).
+     */
+    private double spread(double b, double reference) {
+        double weights = 0;
+        double mean = 0;
+        double squares = 0;
+        for (LadderFit fit : fits) {
+            final double weight = FastMath.exp(-(fit.criterion() - chosen.criterion()) / 2);
+            final double difference =
+                    fit.value(b) - fit.value(reference) - chosen.value(b) + chosen.value(reference);
+            weights += weight;
+            mean += weight * difference;
+            squares += weight * difference * difference;
+        }
+        return Math.copySign(Math.sqrt(squares / weights), mean);
+    }
+
+    /** The members. */
+    List<Compound> members() {
+        return members;
+    }
+}
