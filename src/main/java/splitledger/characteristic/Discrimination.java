@@ -1,6 +1,7 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -16,6 +17,7 @@ import splitledger.study.Card.Kind;
 import splitledger.study.Card.Option;
 import splitledger.study.Card.Quantity;
 import splitledger.study.Choice;
+import splitledger.study.Compounds.Compound;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
 import splitledger.study.Extent;
@@ -179,7 +181,22 @@ public final class Discrimination implements Characteristic {
             return;
         }
         final double[] means = against(study, options, ladder, expected, flags);
-        final Outcome<List<LadderFit>> fits = LadderFitter.fit(ladder.boilingPoints(), means);
+        final List<Compound> members = new ArrayList<>();
+        final double[] kept = Arrays.stream(means).filter(m -> !Double.isNaN(m)).toArray();
+        for (int i = 0; i < means.length; i++) {
+            if (!Double.isNaN(means[i])) {
+                members.add(ladder.members().get(i));
+            }
+        }
+        if (members.stream().noneMatch(m -> m.name().equals(reference))) {
+            findings.addAll(
+                    made.none(
+                            Reason.NO_ROWS,
+                            "the reference " + reference + " gave no response cold on the column"));
+            return;
+        }
+        final Outcome<List<LadderFit>> fits =
+                LadderFitter.fit(LadderRows.boilingPoints(members), kept);
         if (fits instanceof Outcome.NotComputed<List<LadderFit>> not) {
             findings.addAll(made.none(not.reason(), not.detail()));
             return;
@@ -187,8 +204,8 @@ public final class Discrimination implements Characteristic {
         final DiscriminationModel model =
                 new DiscriminationModel(
                         ID + (occasion.isEmpty() ? "" : "/" + occasion),
-                        ladder.members(),
-                        means,
+                        members,
+                        kept,
                         ladder.means().slopeVariance().getAsDouble() / ladder.means().injections(),
                         ladder.means().injections() - 1.0,
                         ((Outcome.Computed<List<LadderFit>>) fits).value());

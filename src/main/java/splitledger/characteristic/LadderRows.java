@@ -146,7 +146,7 @@ record LadderRows(List<Compound> members, LadderMeans means, Rows rows, List<Fla
         return boilingPoints(members);
     }
 
-    private static double[] boilingPoints(List<Compound> members) {
+    static double[] boilingPoints(List<Compound> members) {
         return members.stream().mapToDouble(c -> c.boilingPoint().orElseThrow()).toArray();
     }
 

@@ -66,7 +66,9 @@ final class Rules {
                             "detection method-detection-limit",
                             "its estimand is the scatter of the spikes that happened to be made",
                             "detection method-detection-limit form",
-                            "as the limit itself"));
+                            "as the limit itself",
+                            "discrimination onset-boiling-point",
+                            "a smooth fall has no onset"));
 
     /**
      * Quantities whose intervals do not keep what they promise, each with the sentence that says
