@@ -277,8 +277,8 @@ public final class Discrimination implements Characteristic {
                         + tenths(PERCENT * model.memberSd())
                         + " %, with "
                         + Trail.digits(model.chosen().degreesOfFreedom())
-                        + " degrees of freedom. What the other curves would say stands in the"
-                        + " uncertainty of the factors with their Akaike weights",
+                        + " degrees of freedom. How far other curves that the data support lie, and a"
+                        + " cubic, stands in the uncertainty of the factors",
                 "Hurvich and Tsai, Biometrika 76 (1989) 297; Burnham and Anderson, Model Selection and"
                         + " Multimodel Inference, 2nd ed. 2002 (both from memory)");
     }

@@ -2,14 +2,15 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import org.apache.commons.math3.util.FastMath;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
+import splitledger.statistics.LadderCubic;
 import splitledger.statistics.LadderFit;
 import splitledger.statistics.LadderFitter;
 import splitledger.study.Compounds.Compound;
@@ -21,6 +22,8 @@ import splitledger.study.Compounds.Compound;
  */
 final class DiscriminationModel {
     private static final double HUNDRED = 100;
+    private static final double SUPPORTED = 6;
+    private static final double RECTANGULAR = 3;
     private static final String SOURCE = "ladder";
 
     private final List<Compound> members;
@@ -33,6 +36,7 @@ final class DiscriminationModel {
     private final Root shape;
     private final double memberSd;
     private final double slopeSd;
+    private final Optional<LadderCubic> cubic;
 
     /** Values of a ladder; {@code id} tells ladders apart. */
     DiscriminationModel(
@@ -48,6 +52,10 @@ final class DiscriminationModel {
         this.means = means.clone();
         this.fits = List.copyOf(fits);
         chosen = LadderFitter.chosen(fits);
+        cubic =
+                means.length < LadderCubic.MEMBERS
+                        ? Optional.empty()
+                        : Optional.of(new LadderCubic(boilingPoints, means));
         memberSd = Math.sqrt(chosen.variance());
         final Pool pool =
                 new Pool(
@@ -153,23 +161,43 @@ final class DiscriminationModel {
     }
 
     /**
-     * Root of the mean square by which the other curves differ, with Akaike weights exp(-difference
-     * of the criterion / 2), signed by their mean (Burnham and Anderson, Model Selection and
-     * Multimodel Inference, 2nd ed. 2002, from memory).
+     * What not knowing the shape adds: the chosen curve lies somewhere between itself and the
+     * farthest other curve that the data support (criterion within 6 of the smallest; rectangular),
+     * and is known no better than the supported ones, or a cubic, are. The limit of 6 follows
+     * Burnham and Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002 (from memory).
      */
     private double spread(double b, double reference) {
-        double weights = 0;
-        double mean = 0;
-        double squares = 0;
+        final double own = chosen.value(b) - chosen.value(reference);
+        double farthest = 0;
+        double variance = variance(chosen, b, reference);
+        final double least = variance;
         for (LadderFit fit : fits) {
-            final double weight = FastMath.exp(-(fit.criterion() - chosen.criterion()) / 2);
-            final double difference =
-                    fit.value(b) - fit.value(reference) - chosen.value(b) + chosen.value(reference);
-            weights += weight;
-            mean += weight * difference;
-            squares += weight * difference * difference;
+            if (fit.criterion() - chosen.criterion() < SUPPORTED) {
+                farthest = farther(farthest, fit.value(b) - fit.value(reference) - own);
+                variance = Math.max(variance, variance(fit, b, reference));
+            }
         }
-        return Math.copySign(Math.sqrt(squares / weights), mean);
+        if (cubic.isPresent()) {
+            final LadderCubic other = cubic.get();
+            if (other.criterion() - chosen.criterion() < SUPPORTED) {
+                farthest = farther(farthest, other.value(b) - other.value(reference) - own);
+            }
+            variance = Math.max(variance, other.variance(b, reference));
+        }
+        return Math.copySign(
+                Math.sqrt(variance - least + farthest * farthest / RECTANGULAR), farthest);
+    }
+
+    private static double farther(double a, double b) {
+        return Math.abs(b) > Math.abs(a) ? b : a;
+    }
+
+    private static double variance(LadderFit fit, double b, double reference) {
+        double sum = 0;
+        for (double weight : fit.weights(b, reference)) {
+            sum += weight * weight;
+        }
+        return sum * fit.variance();
     }
 
     /** The members. */

@@ -32,7 +32,6 @@ public final class LadderFit {
      * @param level a
      * @param change c; 0 for the constant
      * @param shape onset (degC), or midpoint and width (degC); empty for constant and line
-     * @param free which shape parameters do not lie at the end of their range
      */
     LadderFit(
             LadderCurve curve,
@@ -40,7 +39,6 @@ public final class LadderFit {
             double level,
             double change,
             double[] shape,
-            boolean[] free,
             double[] boilingPoints,
             double squares) {
         this.curve = curve;
@@ -53,9 +51,6 @@ public final class LadderFit {
         final double[][] rows = new double[members][];
         for (int i = 0; i < members; i++) {
             rows[i] = gradient(boilingPoints[i]);
-            for (int k = 0; k < free.length; k++) {
-                rows[i][2 + k] = free[k] ? rows[i][2 + k] : 0;
-            }
         }
         inverse =
                 new SingularValueDecomposition(new Array2DRowRealMatrix(rows, false))

@@ -16,7 +16,6 @@ public final class LadderFitter {
     private static final int WIDTHS = 16;
     private static final int HALVINGS = 40;
     private static final double NARROWEST = 8;
-    private static final double AT_END = 1e-6;
 
     private final double[] boilingPoints;
     private final double[] y;
@@ -56,8 +55,8 @@ public final class LadderFitter {
                     Reason.NO_SPREAD_IN_X, "all members boil at " + fitter.low + " degC");
         }
         final List<LadderFit> fits = new ArrayList<>();
-        fits.add(fitter.made(LadderCurve.CONSTANT, new double[0], new boolean[0]));
-        fits.add(fitter.made(LadderCurve.LINE, new double[0], new boolean[0]));
+        fits.add(fitter.made(LadderCurve.CONSTANT, new double[0]));
+        fits.add(fitter.made(LadderCurve.LINE, new double[0]));
         if (n >= LadderCurve.HINGE.members()) {
             fits.add(fitter.hinge());
         }
@@ -145,7 +144,7 @@ public final class LadderFitter {
                 new double[] {(last - first) / GRID},
                 new double[] {first},
                 new double[] {last});
-        return made(LadderCurve.HINGE, best, free(best, new double[] {first}, new double[] {last}));
+        return made(LadderCurve.HINGE, best);
     }
 
     /** Second lowest boiling point. */
@@ -188,20 +187,11 @@ public final class LadderFitter {
                 new double[] {(to[0] - from[0]) / GRID, (to[1] - from[1]) / WIDTHS},
                 from,
                 to);
-        return made(LadderCurve.LOGISTIC, shape(best), free(best, from, to));
+        return made(LadderCurve.LOGISTIC, shape(best));
     }
 
     private static double[] shape(double[] searched) {
         return new double[] {searched[0], FastMath.exp(searched[1])};
-    }
-
-    private static boolean[] free(double[] at, double[] from, double[] to) {
-        final boolean[] free = new boolean[at.length];
-        for (int i = 0; i < at.length; i++) {
-            final double edge = AT_END * (to[i] - from[i]);
-            free[i] = at[i] > from[i] + edge && at[i] < to[i] - edge;
-        }
-        return free;
     }
 
     /** Steps in all directions, each halved where none helps. */
@@ -242,10 +232,9 @@ public final class LadderFitter {
         return linear(curve, shape)[2];
     }
 
-    private LadderFit made(LadderCurve curve, double[] shape, boolean[] free) {
+    private LadderFit made(LadderCurve curve, double[] shape) {
         final double[] found = linear(curve, shape);
-        return new LadderFit(
-                curve, centre, found[0], found[1], shape, free, boilingPoints, found[2]);
+        return new LadderFit(curve, centre, found[0], found[1], shape, boilingPoints, found[2]);
     }
 
     /** Level, change and sum of squares at a shape. */
