@@ -12,6 +12,10 @@ public final class Catalogue {
     /** Every characteristic. */
     public static List<Characteristic> all() {
         return List.of(
-                new Calibration(), new Repeatability(), new Detection(), new Discrimination());
+                new Calibration(),
+                new Repeatability(),
+                new Detection(),
+                new Discrimination(),
+                new Maintenance());
     }
 }

@@ -26,7 +26,12 @@ import picocli.CommandLine.HelpCommand;
             "2:something in the input, the command or the environment is wrong; nothing is left behind",
             "3:a fault of the program itself"
         },
-        subcommands = {EvaluateCommand.class, SimulateCommand.class, HelpCommand.class})
+        subcommands = {
+            EvaluateCommand.class,
+            CompareCommand.class,
+            SimulateCommand.class,
+            HelpCommand.class
+        })
 public final class Main {
     private static final int USAGE_COLUMNS = 100;
 

@@ -41,6 +41,7 @@ public sealed interface Outcome<T> {
         NO_FINITE_VALUE("no-finite-value"),
         MEAN_NEAR_ZERO("mean-near-zero"),
         OUTSIDE_LADDER("outside-ladder"),
+        UNDECIDED("undecided"),
         NOT_DEFINED("not-defined-by-this-document");
 
         private final String code;
