@@ -12,6 +12,11 @@ public final class Catalogue {
     /** Every characteristic. */
     public static List<Characteristic> all() {
         return List.of(
-                new Calibration(), new Repeatability(), new Detection(), new SplitLinearity());
+                new Calibration(),
+                new Repeatability(),
+                new Detection(),
+                new SplitLinearity(),
+                new Discrimination(),
+                new Maintenance());
     }
 }

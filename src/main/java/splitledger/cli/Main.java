@@ -30,6 +30,7 @@ import picocli.CommandLine.HelpCommand;
             NewCommand.class,
             CheckCommand.class,
             EvaluateCommand.class,
+            CompareCommand.class,
             SimulateCommand.class,
             InletCommand.class,
             HelpCommand.class

@@ -1,5 +1,6 @@
 package splitledger.planning;
 
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
@@ -51,8 +52,7 @@ final class Rules {
      * of conditions follow the name of the quantity.
      */
     static final SortedMap<String, String> WITHOUT_TRUTH =
-            new TreeMap<>(
-                    Map.of(
+            told(
                             "budget result level",
                             "a budget at a level is for a sample that nobody made",
                             "calibration back-calculated-deviation level",
@@ -74,7 +74,9 @@ final class Rules {
                             "detection method-detection-limit form",
                             "as the limit itself",
                             "split-linearity largest-split-deviation",
-                            "its bound holds for all settings at once, the truth of each is that of the response kept"));
+                            "its bound holds for all settings at once, the truth of each is that of the response kept",
+                            "discrimination onset-boiling-point",
+                            "a smooth fall has no onset");
 
     /**
      * Quantities whose intervals do not keep what they promise, each with the sentence that says
@@ -92,6 +94,15 @@ final class Rules {
                     "With one preparation a level the slope's interval covers 93 %.");
 
     private Rules() {}
+
+    /** Names with their sentences, in turn. */
+    private static SortedMap<String, String> told(String... inTurn) {
+        final SortedMap<String, String> all = new TreeMap<>();
+        for (int i = 0; i < inTurn.length; i += 2) {
+            all.put(inTurn[i], inTurn[i + 1]);
+        }
+        return Collections.unmodifiableSortedMap(all);
+    }
 
     static Standing standing(CoverageRow row) {
         if (row.estimates() < ENOUGH) {

@@ -44,6 +44,8 @@ public sealed interface Outcome<T> {
         MEAN_NEAR_ZERO("mean-near-zero"),
         NOT_IN_MODEL("not-in-the-model"),
         NO_LIMIT_STATED("no-limit-stated"),
+        OUTSIDE_LADDER("outside-ladder"),
+        UNDECIDED("undecided"),
         NOT_DEFINED("not-defined-by-this-document");
 
         private final String code;
