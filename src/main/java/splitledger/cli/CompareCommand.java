@@ -143,7 +143,8 @@ final class CompareCommand implements Callable<Integer> {
                 study.inputs(),
                 flags,
                 study.choices(),
-                study.standards());
+                study.standards(),
+                study.everything());
     }
 
     private Exit told(Evaluation evaluation, List<Checks.Check> checks) {
