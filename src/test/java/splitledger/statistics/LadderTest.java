@@ -37,7 +37,7 @@ class LadderTest {
     }
 
     private static LadderFit fit(LadderCurve curve) {
-        return Outcomes.value(LadderFitter.fit(B, Y)).get(curve.ordinal());
+        return Outcomes.value(LadderFitter.fit(B, Y)).get(List.of(LadderCurve.values()).indexOf(curve));
     }
 
     @Test
