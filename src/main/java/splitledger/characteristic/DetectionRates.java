@@ -37,7 +37,8 @@ final class DetectionRates {
     List<Finding> of(DetectionLimits.Decision d) {
         final Optional<Limit> detection = computed(d.detection());
         final Optional<Limit> threshold = computed(d.critical()).or(() -> detection);
-        if (detection.isEmpty() || threshold.isEmpty()) {
+        final boolean straight = line.law() == splitledger.statistics.MeanLaw.LINE;
+        if (!straight || detection.isEmpty() || threshold.isEmpty()) {
             return List.of();
         }
         return of(d.method(), threshold.get(), detection.get().value(), d.carried());

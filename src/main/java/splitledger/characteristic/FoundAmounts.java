@@ -40,7 +40,10 @@ record FoundAmounts(Doubles values, int preparations, Rows rows, List<Flag> left
                         .distinct()
                         .count();
         final double[] values =
-                byPreparation.values().stream().mapToDouble(m -> line.read(m.mean())).toArray();
+                byPreparation.values().stream()
+                        .mapToDouble(m -> line.read(m.mean()))
+                        .filter(found -> !Double.isNaN(found))
+                        .toArray();
         return new FoundAmounts(
                 Doubles.of(values), (int) all, picked.rows(), new ArrayList<>(picked.leftOut()));
     }

@@ -2,8 +2,6 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
-import splitledger.statistics.GroupDifference;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.PrecisionFigures;
@@ -14,7 +12,6 @@ import splitledger.statistics.ScatterMoments;
 import splitledger.statistics.ScatterReml;
 import splitledger.statistics.ScatterStructure;
 import splitledger.statistics.VarianceEstimate;
-import splitledger.statistics.VarianceShare;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
 import splitledger.study.Choice;
@@ -40,7 +37,6 @@ final class PrecisionFindings {
                     "repeatability-limit");
 
     private static final double PERCENT = 100;
-    private static final int FEW_LABELS = 5;
     private static final String SOURCE =
             "Searle, Casella and McCulloch, Variance Components, 1992 (from memory)";
 
@@ -49,6 +45,7 @@ final class PrecisionFindings {
     private final String unit;
     private final double coverage;
     private final PrecisionLayouts.Layout layout;
+    private final PrecisionTerms terms;
     private final List<Finding> findings = new ArrayList<>();
     private final List<Choice> choices = new ArrayList<>();
 
@@ -63,6 +60,7 @@ final class PrecisionFindings {
         this.unit = unit;
         this.coverage = coverage;
         this.layout = layout;
+        this.terms = new PrecisionTerms(compound, rows, unit, coverage, layout.meanOf());
     }
 
     /**
@@ -114,50 +112,9 @@ final class PrecisionFindings {
                             ALWAYS.forEach(q -> own.add(q, MOMENTS, Answers.not(unit, not), ""));
                             return false;
                         });
-        return new Found(own.findings, own.choices);
-    }
-
-    /** Both methods give components and sums of them. */
-    private interface Components {
-        String method();
-
-        ScatterComponent component(int term, double probability);
-
-        ScatterComponent sum(double[] weights, double probability);
-    }
-
-    private record ByMoments(ScatterMoments moments) implements Components {
-        @Override
-        public String method() {
-            return MOMENTS;
-        }
-
-        @Override
-        public ScatterComponent component(int term, double probability) {
-            return moments.component(term, probability);
-        }
-
-        @Override
-        public ScatterComponent sum(double[] weights, double probability) {
-            return moments.sum(weights, probability);
-        }
-    }
-
-    private record ByLikelihood(ScatterReml reml) implements Components {
-        @Override
-        public String method() {
-            return REML;
-        }
-
-        @Override
-        public ScatterComponent component(int term, double probability) {
-            return reml.component(term, probability);
-        }
-
-        @Override
-        public ScatterComponent sum(double[] weights, double probability) {
-            return reml.sum(weights, probability);
-        }
+        final List<Finding> all = new ArrayList<>(own.findings);
+        all.addAll(own.terms.findings());
+        return new Found(all, own.choices);
     }
 
     private void all(ScatterMoments moments, double[] y) {
@@ -171,11 +128,11 @@ final class PrecisionFindings {
                 "mean of all "
                         + layout.rows()
                         + " rows; its uncertainty holds what differs between the labels of this study");
-        spreads(new ByMoments(moments), moments, structure, ofMean);
-        shares(moments, structure);
+        spreads(new Components.ByMoments(moments), moments, structure, ofMean);
+        terms.shares(moments, structure);
         for (ScatterFactor term : structure.terms()) {
             if (term.levels() == 2 && !term.name().equals(ScatterStructure.PREPARATION)) {
-                difference(structure, term, y);
+                terms.difference(structure, term, y);
             }
         }
         negative(moments, structure);
@@ -183,7 +140,11 @@ final class PrecisionFindings {
             ScatterReml.of(moments)
                     .fold(
                             reml -> {
-                                spreads(new ByLikelihood(reml), moments, structure, ofMean);
+                                spreads(
+                                        new Components.ByLikelihood(reml),
+                                        moments,
+                                        structure,
+                                        ofMean);
                                 return true;
                             },
                             not -> {
@@ -210,6 +171,13 @@ final class PrecisionFindings {
                                 Reason.TOO_FEW_INJECTIONS,
                                 "needs a preparation that was injected twice, found none"),
                 "");
+        if (injected) {
+            add(
+                    "rsd-injection",
+                    by.method(),
+                    relative(by.component(residual, coverage), moments, ofMean),
+                    "");
+        }
         if (structure.names().contains(ScatterStructure.PREPARATION)) {
             repeatability(by, moments, structure, ofMean);
         } else {
@@ -224,7 +192,10 @@ final class PrecisionFindings {
         if (structure.terms().stream()
                 .anyMatch(t -> !t.name().equals(ScatterStructure.PREPARATION))) {
             final ScatterComponent sum = by.sum(structure.intermediate(layout.meanOf()), coverage);
-            final String words = result() + "; holds " + String.join(" + ", structure.names());
+            final String words =
+                    PrecisionWords.result(layout.meanOf())
+                            + "; holds "
+                            + String.join(" + ", structure.names());
             add(
                     "sd-intermediate",
                     by.method(),
@@ -241,7 +212,7 @@ final class PrecisionFindings {
                     "needs a factor (day, analyst, ...) with 2 labels that differ within the rows"
                             + PrecisionWords.missing(structure));
         }
-        between(by, moments, structure);
+        terms.between(by, moments, structure);
     }
 
     private void repeatability(
@@ -250,7 +221,13 @@ final class PrecisionFindings {
             ScatterStructure structure,
             VarianceEstimate ofMean) {
         final ScatterComponent sum = by.sum(structure.repeatability(layout.meanOf()), coverage);
-        final String words = "mean " + Trail.digits(moments.mean()) + " " + unit + "; " + result();
+        final String words =
+                "mean "
+                        + Trail.digits(moments.mean())
+                        + " "
+                        + unit
+                        + "; "
+                        + PrecisionWords.result(layout.meanOf());
         add("sd-repeatability", by.method(), Answers.spread(sum, 1, unit, coverage), words);
         add("rsd-repeatability", by.method(), relative(sum, moments, ofMean), words);
         if (by.method().equals(MOMENTS)) {
@@ -272,108 +249,6 @@ final class PrecisionFindings {
                     "t sqrt(2) times the standard deviation of repeatability; 2.8 times it at many degrees of freedom."
                             + " The interval is that of the limit at known standard deviation");
         }
-    }
-
-    /** Scatter of each term but the residual; few labels give a bound alone. */
-    private void between(Components by, ScatterMoments moments, ScatterStructure structure) {
-        for (int k = 0; k < structure.terms().size(); k++) {
-            final ScatterFactor term = structure.terms().get(k);
-            final double df = moments.degreesOfFreedom(k);
-            final boolean few =
-                    term.levels() < FEW_LABELS || (isCombined(term) && df < FEW_LABELS - 1);
-            final String labels =
-                    term.levels() + " labels, " + Trail.digits(df) + " degrees of freedom";
-            final Answer answer =
-                    few
-                            ? new Answer.Bound(
-                                    OptionalDouble.empty(),
-                                    unit,
-                                    OptionalDouble.empty(),
-                                    OptionalDouble.of(by.component(k, 2 * coverage - 1).sdUpper()),
-                                    coverage,
-                                    Reason.TOO_FEW_LEVELS.code(),
-                                    labels + "; 5 labels are needed for an estimate")
-                            : Answers.spread(by.component(k, coverage), 1, unit, coverage);
-            findings.add(
-                    Finding.of(
-                            key(compound, "sd-between", by.method()).with("factor", term.name()),
-                            answer,
-                            rows,
-                            (few ? "" : labels) + ofMoments(by, moments, k, few)));
-        }
-    }
-
-    private static boolean isCombined(ScatterFactor term) {
-        return term.name().indexOf(':') >= 0;
-    }
-
-    private static String ofMoments(Components by, ScatterMoments moments, int term, boolean few) {
-        if (!by.method().equals(MOMENTS)) {
-            return "";
-        }
-        final String start = few ? "" : "; ";
-        final double raw = moments.raw(term);
-        if (raw < 0) {
-            return start
-                    + "the estimate by moments is negative, variance "
-                    + Trail.digits(raw)
-                    + ", and counts as 0 in sums";
-        }
-        return few
-                ? "the estimate by moments, "
-                        + Trail.digits(Math.sqrt(raw))
-                        + ", counts in the intermediate precision"
-                : "";
-    }
-
-    private void shares(ScatterMoments moments, ScatterStructure structure) {
-        if (structure.terms().isEmpty()) {
-            return;
-        }
-        final double[] weights = structure.intermediate(layout.meanOf());
-        for (int k = 0; k < weights.length; k++) {
-            final VarianceShare share = VarianceShare.of(moments, k, weights, coverage);
-            final Answer answer =
-                    new Answer.Estimate(
-                            PERCENT * share.value(),
-                            "%",
-                            PERCENT * share.standardUncertainty(),
-                            moments.degreesOfFreedom(k),
-                            PERCENT * share.lower(),
-                            PERCENT * share.upper(),
-                            coverage,
-                            Answer.Law.ENDS,
-                            java.util.Optional.empty());
-            findings.add(
-                    Finding.of(
-                            key(compound, "variance-share", MOMENTS)
-                                    .with("factor", structure.names().get(k)),
-                            answer,
-                            rows,
-                            "of the variance of a result, " + result()));
-        }
-    }
-
-    private void difference(ScatterStructure structure, ScatterFactor term, double[] y) {
-        final Key key = key(compound, "difference-between", MOMENTS).with("factor", term.name());
-        findings.add(
-                GroupDifference.of(structure, term.name(), y)
-                        .fold(
-                                d ->
-                                        Finding.of(
-                                                key,
-                                                Answers.student(
-                                                        d.difference(),
-                                                        unit,
-                                                        d.standardUncertainty(),
-                                                        d.degreesOfFreedom(),
-                                                        coverage),
-                                                rows,
-                                                "first label in order of the table less the other; judged by the scatter of "
-                                                        + String.join(" and ", d.error())
-                                                        + "; p of no difference "
-                                                        + Trail.digits(d.p())),
-                                not -> Finding.of(key, Answers.not(unit, not), rows, "")));
     }
 
     private Answer relative(ScatterComponent sum, ScatterMoments moments, VarianceEstimate ofMean) {
@@ -430,14 +305,6 @@ final class PrecisionFindings {
         }
     }
 
-    private String result() {
-        final double m = layout.meanOf();
-        return "a result is the mean of "
-                + Trail.digits(m)
-                + (m == 1 ? " injection" : " injections")
-                + " of one preparation";
-    }
-
     private void none(Components by, List<String> quantities, Reason reason, String detail) {
         if (by.method().equals(MOMENTS)) {
             quantities.forEach(q -> add(q, MOMENTS, Answers.not(unit, reason, detail), ""));
@@ -448,7 +315,7 @@ final class PrecisionFindings {
         findings.add(Finding.of(key(compound, quantity, method), answer, rows, note));
     }
 
-    private static Key key(String compound, String quantity, String method) {
+    static Key key(String compound, String quantity, String method) {
         return Key.of(Repeatability.ID, compound, quantity, method);
     }
 }

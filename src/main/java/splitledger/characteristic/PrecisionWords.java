@@ -10,6 +10,7 @@ import splitledger.statistics.ScatterStructure.Confounded;
 import splitledger.statistics.ScatterStructure.Kind;
 import splitledger.statistics.ScatterStructure.Relation;
 import splitledger.study.Choice;
+import splitledger.study.Trail;
 
 /** The structure of a precision study in words. */
 final class PrecisionWords {
@@ -71,6 +72,14 @@ final class PrecisionWords {
                             : " cannot be told from " + c.with());
         }
         return words.toString();
+    }
+
+    /** What counts as one result. */
+    static String result(double meanOf) {
+        return "a result is the mean of "
+                + Trail.digits(meanOf)
+                + (meanOf == 1 ? " injection" : " injections")
+                + " of one preparation";
     }
 
     /** How labels of preparations were read, where they occur more than once. */

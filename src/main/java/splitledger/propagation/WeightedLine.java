@@ -11,6 +11,7 @@ import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Quantiles;
 import splitledger.statistics.VarianceEstimate;
+import splitledger.statistics.Weighting;
 
 /**
  * A line fitted with given weights, or one that its points lie on exactly.
@@ -170,6 +171,11 @@ public record WeightedLine(
             return Outcome.not(Outcome.Reason.NO_FINITE_VALUE, "the slope is 0");
         }
         final double x0 = line.xMean() + (response - line.yMean()) / line.slope();
+        if (line.weighting() == Weighting.INVERSE && x0 < 0) {
+            return Outcome.not(
+                    Outcome.Reason.NO_FINITE_VALUE,
+                    "the amount is below 0, where weights 1/x have no scatter");
+        }
         final Uncertain y0 = response(response, x0, m, label);
         final Uncertain amount = amount(y0, x0);
         final double t = Quantiles.coverageFactor(coverage, amount.degreesOfFreedom());

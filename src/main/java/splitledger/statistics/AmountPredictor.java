@@ -69,6 +69,10 @@ public final class AmountPredictor {
         final double sd =
                 Math.sqrt(
                         fit.weighted().variance(combination) + share * fit.law().variance(centre));
+        if (!(sd > 0)) {
+            // no scatter at all at this place: no factor widens it
+            return t;
+        }
         final double wide =
                 average.get().halfWidth(centre, combination, share, coverage, t * sd) / sd;
         return Math.max(t, wide);

@@ -87,7 +87,7 @@ final class ScatterAverage {
         }
         double low = 0;
         double high = begin;
-        while (inside(places, sds, high) < coverage) {
+        while (high < Double.MAX_VALUE && inside(places, sds, high) < coverage) {
             low = high;
             high *= 2;
         }

@@ -210,4 +210,65 @@ class PrecisionCasesTest {
                 .contains("with what the protocol excludes it would be")
                 .contains(splitledger.study.Trail.digits(with));
     }
+
+    @Test
+    void anInjectionThatIsTheCopyOfAnotherIsFlagged() {
+        bench.write(
+                "areas.csv",
+                """
+                injection,series,preparation,acquired,c,d
+                i1,repeat,p1,2026-03-02T10:00:00,10.1,20.3
+                i2,repeat,p2,2026-03-02T10:30:00,10.1,20.4
+                i3,repeat,p3,2026-03-02T10:20:00,10.1,20.3
+                """);
+        final String protocol =
+                Bench.usual()
+                        .replace("areas.csv", "areas.csv, form: wide")
+                        .replace("[c]", "[c, d]");
+        assertThat(
+                        bench.run(
+                                        protocol
+                                                + "characteristics: {repeatability: {where: {series: repeat}}}\n")
+                                .exit())
+                .isZero();
+        assertThat(folder.resolve("out/results.json"))
+                .content()
+                .contains("to the last digit")
+                .contains("acquired before");
+    }
+
+    @Test
+    void anInternalStandardThatSharesTheScatterHelpsAndTheWordsSayWhereToLook() {
+        final double[] shared = {0, 2, -1, 3, 1, -2, 2, -1, 0, -3, 1, -2};
+        final double[] own = {0.1, -0.1, 0.2, 0, -0.2, 0.1, 0, 0.2, -0.1, 0.1, -0.2, -0.1};
+        final StringBuilder wide = new StringBuilder("injection,series,preparation,c,d,standard\n");
+        for (int i = 0; i < shared.length; i++) {
+            wide.append("i").append(i).append(",repeat,p").append(i / 6);
+            wide.append(',').append(100 + shared[i] + own[i]);
+            wide.append(',').append(100 + shared[i] + own[(i + 5) % 12]);
+            wide.append(',').append(100 + shared[i] + own[(i + 3) % 12]).append('\n');
+        }
+        bench.write("areas.csv", wide.toString());
+        final String protocol =
+                Bench.usual()
+                        .replace("areas.csv", "areas.csv, form: wide")
+                        .replace("[c]", "[c, d], internal-standard: {compound: standard}");
+        assertThat(
+                        bench.run(
+                                        protocol
+                                                + "characteristics: {repeatability: {where: {series: repeat}}}\n")
+                                .exit())
+                .isZero();
+        final List<List<String>> rows = Bench.rows(folder.resolve("out/results.csv"));
+        assertThat(rows)
+                .filteredOn(r -> r.get(3).equals("internal-standard-gain"))
+                .hasSize(2)
+                .allSatisfy(r -> assertThat(Double.parseDouble(r.get(5))).isLessThan(0.3))
+                .allSatisfy(r -> assertThat(r.get(17)).contains("agree better"));
+        assertThat(rows)
+                .filteredOn(r -> r.get(3).equals("share-common-mode"))
+                .hasSize(2)
+                .allSatisfy(r -> assertThat(Double.parseDouble(r.get(5))).isGreaterThan(90))
+                .allSatisfy(r -> assertThat(r.get(17)).contains("volume injected"));
+    }
 }
