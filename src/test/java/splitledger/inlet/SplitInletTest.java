@@ -123,7 +123,8 @@ class SplitInletTest {
 
     /**
      * Vapour of 1 uL at 250 degC, uL; psi gauge. Worked by hand with densities and molar masses
-     * from memory (hexane 0.659 g/mL at 20 degC, 86.18 g/mol; methanol 0.791, 32.04; water 0.997, 18.02).
+     * from memory (hexane 0.659 g/mL at 20 degC, 86.18 g/mol; methanol 0.791, 32.04; water 0.997,
+     * 18.02).
      */
     @ParameterizedTest
     @CsvSource({
