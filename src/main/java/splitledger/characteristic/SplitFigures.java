@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.DoubleStream;
 import org.apache.commons.math3.util.FastMath;
-import splitledger.characteristic.SplitFindings.Kept;
 import splitledger.statistics.GeneralLeastSquares;
 import splitledger.statistics.Outcome.Computed;
 import splitledger.statistics.Quantiles;
@@ -20,7 +19,7 @@ import splitledger.study.Trail;
 /** Response against ratio, what is kept, exponents by boiling point, and ratios told two ways. */
 final class SplitFigures {
     private static final int STEPS = 60;
-    private static final double SIDE = 0.06;
+    static final double SIDE = 0.06;
 
     private final SplitSetUps setUps;
     private final SplitOptions options;
@@ -52,9 +51,11 @@ final class SplitFigures {
             }
         }
         if (pooled.kept().stream().allMatch(k -> k.not().isEmpty())) {
-            all.add(kept());
+            final SplitKeptFigures ratios =
+                    new SplitKeptFigures(setUps, options, each, pooled, together, coverage);
+            all.add(ratios.kept());
             if (setUps.settings().stream().allMatch(s -> together.flows(s).isPresent())) {
-                all.add(twoWays());
+                all.add(ratios.twoWays());
             }
         }
         if (each.stream().allMatch(e -> setUps.boilingPoint(e.compound()).isPresent())
@@ -129,7 +130,7 @@ final class SplitFigures {
                         + " from "
                         + x.length
                         + " set-ups.",
-                ratios("split ratio, total to column"),
+                ratios(setUps, "split ratio, total to column", setUps.conventionOffset()),
                 Axis.covering(
                         "decadic logarithm of the "
                                 + (setUps.byAmount() ? "area per amount" : "area"),
@@ -137,78 +138,6 @@ final class SplitFigures {
                         min(ends),
                         max(ends)),
                 layers);
-    }
-
-    private Figure kept() {
-        final List<Layer> layers = new ArrayList<>();
-        final double[] x = settings();
-        layers.add(
-                new Figure.Line(
-                        "as at the reference",
-                        Role.REFERENCE,
-                        Doubles.of(x[0], x[x.length - 1]),
-                        Doubles.of(100, 100)));
-        final List<Double> seen = new ArrayList<>(List.of(100.0));
-        for (int i = 0; i < each.size(); i++) {
-            final SplitFindings one = each.get(i);
-            if (one.kept().stream().anyMatch(k -> k.not().isPresent())) {
-                continue;
-            }
-            final double side = SIDE * (i - (each.size() - 1) / 2.0) / Math.max(1, each.size());
-            final double[] y = one.kept().stream().mapToDouble(Kept::percent).toArray();
-            Arrays.stream(y).forEach(seen::add);
-            layers.add(
-                    new Figure.Points(
-                            i == 0 ? "single compounds" : "",
-                            Role.OTHER_DATA,
-                            Doubles.of(Arrays.stream(x).map(v -> v + side).toArray()),
-                            Doubles.of(y),
-                            Arrays.stream(y).mapToObj(v -> one.compound()).toList()));
-        }
-        final List<Kept> all = pooled.kept();
-        final double[][] ends = ends(all, 1);
-        layers.add(
-                new Figure.Intervals(
-                        "all compounds together, " + percent(),
-                        Role.DATA,
-                        Doubles.of(x),
-                        Doubles.of(all.stream().mapToDouble(Kept::percent).toArray()),
-                        Doubles.of(ends[0]),
-                        Doubles.of(ends[1])));
-        Arrays.stream(concat(ends[0], ends[1])).forEach(seen::add);
-        final double[] range = seen.stream().mapToDouble(v -> v).toArray();
-        return new Figure(
-                "split-response-kept",
-                SplitLinearity.ID,
-                "",
-                "Response kept at each split ratio",
-                "Response times ratio in percent of that at the ratio "
-                        + Trail.digits(options.reference())
-                        + ". A bend at low ratios points to a constant left out of the ratio, a slope to an exponent other than 1.",
-                "From "
-                        + Trail.digits(min(range))
-                        + " to "
-                        + Trail.digits(max(range))
-                        + " percent over "
-                        + x.length
-                        + " settings, intervals included.",
-                ratios("split ratio as in the table"),
-                Axis.covering("response kept", "%", min(range), max(range)),
-                layers);
-    }
-
-    private double[][] ends(List<Kept> all, double scale) {
-        final double[][] ends = new double[2][all.size()];
-        for (int i = 0; i < all.size(); i++) {
-            final Kept k = all.get(i);
-            final double t =
-                    Double.isInfinite(k.degreesOfFreedom())
-                            ? 0
-                            : Quantiles.coverageFactor(coverage, k.degreesOfFreedom());
-            ends[0][i] = scale * k.end(-t);
-            ends[1][i] = scale * k.end(t);
-        }
-        return ends;
     }
 
     private Figure exponents() {
@@ -270,73 +199,21 @@ final class SplitFigures {
                                 Doubles.of(y[2]))));
     }
 
-    private Figure twoWays() {
-        final List<Kept> all = pooled.kept();
-        final double add = setUps.conventionOffset();
-        final double[] x = new double[all.size()];
-        final double[][] y = new double[3][all.size()];
-        for (int i = 0; i < x.length; i++) {
-            final double told = all.get(i).told();
-            final double[][] ends = ends(List.of(all.get(i)), 0.01);
-            x[i] = FastMath.log10(together.flows(told).orElse(Double.NaN));
-            y[0][i] = FastMath.log10((told + add) * 100 / all.get(i).percent());
-            y[1][i] = FastMath.log10((told + add) / ends[1][0]);
-            y[2][i] = FastMath.log10((told + add) / ends[0][0]);
-        }
-        final double[] both = concat(x, y[1], y[2]);
-        return new Figure(
-                "split-flows",
-                SplitLinearity.ID,
-                "",
-                "Split ratio by flows and by responses",
-                "Both axes in decades. On the line both tell the same ratio; the setting "
-                        + Trail.digits(options.reference())
-                        + " is taken as true.",
-                x.length
-                        + " settings from "
-                        + Trail.digits(FastMath.pow(10, min(x)))
-                        + " on by flows.",
-                Axis.covering("decadic logarithm of the ratio by flows", "", min(x), max(x)),
-                Axis.covering(
-                        "decadic logarithm of the ratio by responses", "", min(both), max(both)),
-                List.of(
-                        new Figure.Line(
-                                "both alike",
-                                Role.REFERENCE,
-                                Doubles.of(min(x), max(x)),
-                                Doubles.of(min(x), max(x))),
-                        new Figure.Intervals(
-                                "settings, " + percent(),
-                                Role.DATA,
-                                Doubles.of(x),
-                                Doubles.of(y[0]),
-                                Doubles.of(y[1]),
-                                Doubles.of(y[2]))));
-    }
-
-    /** A logarithmic axis with a tick at every setting. */
-    private Axis ratios(String label) {
-        final double[] x = settings();
+    /**
+     * A logarithmic axis with a tick at every setting.
+     *
+     * @param add what is added to the ratios of the table
+     */
+    static Axis ratios(SplitSetUps setUps, String label, double add) {
         final double[] places =
-                label.endsWith("table")
-                        ? x
-                        : setUps.settings().stream()
-                                .mapToDouble(s -> FastMath.log10(s + setUps.conventionOffset()))
-                                .toArray();
+                setUps.settings().stream().mapToDouble(s -> FastMath.log10(s + add)).toArray();
         final List<Tick> ticks = new ArrayList<>();
         for (int i = 0; i < places.length; i++) {
             if (i == 0 || places[i] - ticks.get(ticks.size() - 1).at() > SIDE) {
-                final double shown =
-                        setUps.settings().get(i)
-                                + (label.endsWith("table") ? 0 : setUps.conventionOffset());
-                ticks.add(new Tick(places[i], Trail.digits(shown)));
+                ticks.add(new Tick(places[i], Trail.digits(setUps.settings().get(i) + add)));
             }
         }
         return new Axis(label, "", min(places) - SIDE, max(places) + SIDE, ticks);
-    }
-
-    private double[] settings() {
-        return setUps.settings().stream().mapToDouble(FastMath::log10).toArray();
     }
 
     private String percent() {
@@ -348,15 +225,15 @@ final class SplitFigures {
         return ln / FastMath.log(10);
     }
 
-    private static double[] concat(double[]... parts) {
+    static double[] concat(double[]... parts) {
         return Arrays.stream(parts).flatMapToDouble(Arrays::stream).toArray();
     }
 
-    private static double min(double... v) {
+    static double min(double... v) {
         return Arrays.stream(v).min().orElse(0);
     }
 
-    private static double max(double... v) {
+    static double max(double... v) {
         return Arrays.stream(v).max().orElse(1);
     }
 }
