@@ -37,7 +37,10 @@ class LadderTest {
     }
 
     private static LadderFit fit(LadderCurve curve) {
-        return Outcomes.value(LadderFitter.fit(B, Y)).get(List.of(LadderCurve.values()).indexOf(curve));
+        return Outcomes.value(LadderFitter.fit(B, Y)).stream()
+                .filter(f -> f.curve() == curve)
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test
