@@ -212,32 +212,6 @@ class PrecisionCasesTest {
     }
 
     @Test
-    void anInjectionThatIsTheCopyOfAnotherIsFlagged() {
-        bench.write(
-                "areas.csv",
-                """
-                injection,series,preparation,acquired,c,d
-                i1,repeat,p1,2026-03-02T10:00:00,10.1,20.3
-                i2,repeat,p2,2026-03-02T10:30:00,10.1,20.4
-                i3,repeat,p3,2026-03-02T10:20:00,10.1,20.3
-                """);
-        final String protocol =
-                Bench.usual()
-                        .replace("areas.csv", "areas.csv, form: wide")
-                        .replace("[c]", "[c, d]");
-        assertThat(
-                        bench.run(
-                                        protocol
-                                                + "characteristics: {repeatability: {where: {series: repeat}}}\n")
-                                .exit())
-                .isZero();
-        assertThat(folder.resolve("out/results.json"))
-                .content()
-                .contains("to the last digit")
-                .contains("acquired before");
-    }
-
-    @Test
     void anInternalStandardThatSharesTheScatterHelpsAndTheWordsSayWhereToLook() {
         final double[] shared = {0, 2, -1, 3, 1, -2, 2, -1, 0, -3, 1, -2};
         final double[] own = {0.1, -0.1, 0.2, 0, -0.2, 0.1, 0, 0.2, -0.1, 0.1, -0.2, -0.1};
