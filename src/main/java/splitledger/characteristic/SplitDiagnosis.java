@@ -275,9 +275,10 @@ final class SplitDiagnosis {
         if (sameMass()) {
             parts.add(
                     "the mass on the column was nearly the same at all ratios, so that the detector is not what changes");
-        } else if (setUps.solutions() > 1) {
+        } else if (setUps.several()) {
             parts.add(
-                    "several solutions were injected: compare the exponents of each to see the detector's part");
+                    "several solutions were injected, which count equally here: whether the detector is linear shows in"
+                            + " their exponents apart, one evaluation each");
         } else {
             parts.add(
                     "with one solution the mass on the column changes with the ratio: a split and a detector that are not"

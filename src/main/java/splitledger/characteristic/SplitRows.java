@@ -143,12 +143,11 @@ final class SplitRows {
         final InjectionTable table = study.table();
         final int first = group.get(0).get(0);
         final List<List<Double>> logs = new ArrayList<>();
-        final TreeSet<String> levels = new TreeSet<>();
+        final List<String> levels = new ArrayList<>();
         for (List<Integer> injection : group) {
             final Double[] values = new Double[some.size()];
             Arrays.fill(values, Double.NaN);
             for (int row : injection) {
-                levels.add(table.label("level", row));
                 if (positive(row)) {
                     final double amount = divided ? table.number("amount", row) : 1;
                     values[some.indexOf(table.compound(row))] =
@@ -156,6 +155,7 @@ final class SplitRows {
                 }
             }
             logs.add(List.of(values));
+            levels.add(table.label("level", injection.get(0)));
         }
         final double flows =
                 group.stream().mapToDouble(i -> flowRatio(i.get(0))).average().orElse(Double.NaN);
@@ -163,7 +163,8 @@ final class SplitRows {
                 ratio(first),
                 ratio(first) + offset,
                 day(first),
-                String.join(" + ", levels),
+                String.join(" + ", new TreeSet<>(levels)),
+                levels,
                 logs,
                 flows,
                 group.stream()

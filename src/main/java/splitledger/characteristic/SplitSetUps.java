@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import splitledger.statistics.Outcome.Computed;
@@ -33,6 +34,7 @@ final class SplitSetUps {
      * @param ratio total flow to column flow, by the protocol's convention
      * @param day day and instrument
      * @param solutions levels injected
+     * @param levels of each injection
      * @param logs logarithms of the responses by injection and compound; {@code NaN} where there is
      *     none
      * @param flowRatio from the flows of the table; {@code NaN} without them
@@ -43,6 +45,7 @@ final class SplitSetUps {
             double ratio,
             String day,
             String solutions,
+            List<String> levels,
             List<List<Double>> logs,
             double flowRatio,
             double meanAmount) {}
@@ -116,9 +119,9 @@ final class SplitSetUps {
         return setUps.stream().map(SetUp::day).distinct().count();
     }
 
-    /** How many solutions were injected. */
-    long solutions() {
-        return setUps.stream().map(SetUp::solutions).distinct().count();
+    /** Whether more than one solution was injected. */
+    boolean several() {
+        return setUps.stream().flatMap(s -> s.levels().stream()).distinct().count() > 1;
     }
 
     /** The settings as the table has them, ascending. */
@@ -177,20 +180,27 @@ final class SplitSetUps {
         final Map<String, Integer> numbers = new LinkedHashMap<>();
         final List<Integer> blocks = new ArrayList<>();
         final List<Double> squares = new ArrayList<>();
+        int freedom = 0;
         for (SetUp s : setUps) {
-            final double[] values =
-                    s.logs().stream()
-                            .mapToDouble(l -> combined(weights, l))
-                            .filter(v -> !Double.isNaN(v))
-                            .toArray();
-            if (values.length == 0) {
+            // solutions count equally, so that a lost injection does not shift the mean
+            final SortedMap<String, List<Double>> values = values(s, weights);
+            if (values.size() < s.levels().stream().distinct().count()) {
                 continue;
             }
-            final double mean = Arrays.stream(values).average().orElse(Double.NaN);
-            squares.add(Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum());
+            double mean = 0;
+            double square = 0;
+            int count = 0;
+            for (List<Double> own : values.values()) {
+                final double level = own.stream().mapToDouble(v -> v).average().orElse(0);
+                square += own.stream().mapToDouble(v -> (v - level) * (v - level)).sum();
+                mean += level / values.size();
+                count += own.size();
+            }
+            squares.add(square);
+            freedom += count - values.size();
             z.add(mean);
             ratios.add(s.ratio());
-            counts.add(values.length);
+            counts.add(count);
             final String block = (days ? s.day() : "") + "\u0000" + (byAmount ? "" : s.solutions());
             blocks.add(numbers.computeIfAbsent(block, b -> numbers.size()));
         }
@@ -198,9 +208,20 @@ final class SplitSetUps {
         if (Math.abs(Arrays.stream(weights).sum()) < CONTRAST * largest(weights)) {
             return plain.weightedByScatter(array(squares), ints(counts));
         }
-        final int freedom = counts.stream().mapToInt(n -> n - 1).sum();
         final double sum = squares.stream().mapToDouble(s -> s).sum();
         return plain.weighted(freedom > 0 ? sum / freedom : Double.NaN, ints(counts));
+    }
+
+    /** Combined responses of a set-up's injections by solution. */
+    private static SortedMap<String, List<Double>> values(SetUp setUp, double... weights) {
+        final SortedMap<String, List<Double>> all = new TreeMap<>();
+        for (int i = 0; i < setUp.logs().size(); i++) {
+            final double value = combined(weights, setUp.logs().get(i));
+            if (!Double.isNaN(value)) {
+                all.computeIfAbsent(setUp.levels().get(i), l -> new ArrayList<>()).add(value);
+            }
+        }
+        return all;
     }
 
     private static double largest(double... weights) {
