@@ -172,7 +172,10 @@ final class MaintenanceWords {
 
         /** Two-sided probability. */
         double p() {
-            return u > 0 ? Quantiles.tTwoSidedTail(change / u, df) : 1;
+            if (u > 0) {
+                return Quantiles.tTwoSidedTail(change / u, df);
+            }
+            return change == 0 ? 1 : 0;
         }
     }
 
