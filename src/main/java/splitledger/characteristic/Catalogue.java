@@ -11,6 +11,12 @@ public final class Catalogue {
 
     /** Every characteristic. */
     public static List<Characteristic> all() {
-        return List.of(new Calibration(), new Repeatability(), new Detection());
+        return List.of(
+                new Calibration(),
+                new Repeatability(),
+                new Detection(),
+                new SplitLinearity(),
+                new Discrimination(),
+                new Maintenance());
     }
 }

@@ -30,7 +30,9 @@ import picocli.CommandLine.HelpCommand;
             NewCommand.class,
             CheckCommand.class,
             EvaluateCommand.class,
+            CompareCommand.class,
             SimulateCommand.class,
+            InletCommand.class,
             HelpCommand.class
         })
 public final class Main {

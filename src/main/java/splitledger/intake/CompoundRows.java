@@ -10,11 +10,16 @@ import splitledger.base.Problem;
 import splitledger.base.Shown;
 import splitledger.study.Compounds.Compound;
 
-/** Rows of the compound table: {@code name}, {@code boiling_point} (degC), {@code source}. */
+/**
+ * Rows of the compound table: {@code name}, {@code boiling_point} (degC), {@code source}; where it
+ * has them, {@code effective_carbon_number} and {@code molar_mass} (g/mol).
+ */
 final class CompoundRows implements TableFile.Rows {
     private static final String NAME = "name";
     private static final String BOILING_POINT = "boiling_point";
     private static final String SOURCE = "source";
+    private static final String CARBON_NUMBER = "effective_carbon_number";
+    private static final String MOLAR_MASS = "molar_mass";
 
     private final String file;
     private final Reading reading;
@@ -24,6 +29,8 @@ final class CompoundRows implements TableFile.Rows {
     private int name;
     private int boilingPoint;
     private int source;
+    private int carbonNumber;
+    private int molarMass;
 
     CompoundRows(String file, Reading reading) {
         this.file = file;
@@ -65,6 +72,8 @@ final class CompoundRows implements TableFile.Rows {
         name = headings.indexOf(NAME);
         boilingPoint = headings.indexOf(BOILING_POINT);
         source = headings.indexOf(SOURCE);
+        carbonNumber = headings.indexOf(CARBON_NUMBER);
+        molarMass = headings.indexOf(MOLAR_MASS);
         return true;
     }
 
@@ -105,24 +114,30 @@ final class CompoundRows implements TableFile.Rows {
                             "it stands in line " + before + " already: keep one of them"));
             return;
         }
-        compounds.put(compound, new Compound(compound, celsius(line, cells), cells.text(source)));
+        compounds.put(
+                compound,
+                new Compound(
+                        compound,
+                        number(line, cells, boilingPoint, BOILING_POINT),
+                        cells.text(source),
+                        number(line, cells, carbonNumber, CARBON_NUMBER),
+                        number(line, cells, molarMass, MOLAR_MASS)));
     }
 
-    private OptionalDouble celsius(int line, RowCells cells) {
-        final String cell = cells.text(boilingPoint);
+    /** A number; empty where the cell is empty or the column is not there. */
+    private OptionalDouble number(int line, RowCells cells, int column, String heading) {
+        if (column < 0 || column >= cells.size()) {
+            return OptionalDouble.empty();
+        }
+        final String cell = cells.text(column);
         if (Cells.isNothing(cell)) {
             return OptionalDouble.empty();
         }
-        final double value = cells.isTyped(boilingPoint) ? Cells.number(cell) : style.number(cell);
+        final double value = cells.isTyped(column) ? Cells.number(cell) : style.number(cell);
         if (Double.isNaN(value)) {
             reading.problem(
                     new Problem(
-                            file,
-                            line,
-                            BOILING_POINT,
-                            "'" + cell + "'",
-                            "a number",
-                            Cells.hint(cell)));
+                            file, line, heading, "'" + cell + "'", "a number", Cells.hint(cell)));
             return OptionalDouble.empty();
         }
         return OptionalDouble.of(value);

@@ -1,5 +1,6 @@
 package splitledger.planning;
 
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
@@ -51,28 +52,31 @@ final class Rules {
      * of conditions follow the name of the quantity.
      */
     static final SortedMap<String, String> WITHOUT_TRUTH =
-            new TreeMap<>(
-                    Map.of(
-                            "budget result level",
-                            "a budget at a level is for a sample that nobody made",
-                            "calibration back-calculated-deviation level",
-                            "what a level deviates from the line is its own draw",
-                            "calibration residual-sd",
-                            "is that at the calibrants' mean amount",
-                            "detection critical-value",
-                            "each document defines its own",
-                            "repeatability share-common-mode",
-                            "discrimination that changes with every injection has no single share",
-                            "repeatability difference-between factor",
-                            "the difference of two analysts is their own draw",
-                            "detection detection-limit",
-                            "each document defines its own",
-                            "detection quantification-limit",
-                            "each document defines its own",
-                            "detection method-detection-limit",
-                            "its estimand is the scatter of the spikes that happened to be made",
-                            "detection method-detection-limit form",
-                            "as the limit itself"));
+            told(
+                    "budget result level",
+                    "a budget at a level is for a sample that nobody made",
+                    "calibration back-calculated-deviation level",
+                    "what a level deviates from the line is its own draw",
+                    "calibration residual-sd",
+                    "is that at the calibrants' mean amount",
+                    "detection critical-value",
+                    "each document defines its own",
+                    "repeatability share-common-mode",
+                    "discrimination that changes with every injection has no single share",
+                    "repeatability difference-between factor",
+                    "the difference of two analysts is their own draw",
+                    "detection detection-limit",
+                    "each document defines its own",
+                    "detection quantification-limit",
+                    "each document defines its own",
+                    "detection method-detection-limit",
+                    "its estimand is the scatter of the spikes that happened to be made",
+                    "detection method-detection-limit form",
+                    "as the limit itself",
+                    "split-linearity largest-split-deviation",
+                    "its bound holds for all settings at once, the truth of each is that of the response kept",
+                    "discrimination onset-boiling-point",
+                    "a smooth fall has no onset");
 
     /**
      * Quantities whose intervals do not keep what they promise, each with the sentence that says
@@ -90,6 +94,15 @@ final class Rules {
                     "With one preparation a level the slope's interval covers 93 %.");
 
     private Rules() {}
+
+    /** Names with their sentences, in turn. */
+    private static SortedMap<String, String> told(String... inTurn) {
+        final SortedMap<String, String> all = new TreeMap<>();
+        for (int i = 0; i < inTurn.length; i += 2) {
+            all.put(inTurn[i], inTurn[i + 1]);
+        }
+        return Collections.unmodifiableSortedMap(all);
+    }
 
     static Standing standing(CoverageRow row) {
         if (row.estimates() < ENOUGH) {

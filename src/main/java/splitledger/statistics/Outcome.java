@@ -27,6 +27,8 @@ public sealed interface Outcome<T> {
         TOO_FEW_PREPARATIONS("too-few-preparations"),
         TOO_FEW_INJECTIONS("too-few-injections"),
         TOO_FEW_BLANKS("too-few-blanks"),
+        TOO_FEW_SETTINGS("too-few-settings"),
+        TOO_FEW_SET_UPS("too-few-set-ups"),
         ONE_PREPARATION_A_LEVEL("one-preparation-a-level"),
         NO_SPREAD_IN_X("no-spread-in-x"),
         NO_SCATTER("no-scatter"),
@@ -42,6 +44,8 @@ public sealed interface Outcome<T> {
         MEAN_NEAR_ZERO("mean-near-zero"),
         NOT_IN_MODEL("not-in-the-model"),
         NO_LIMIT_STATED("no-limit-stated"),
+        OUTSIDE_LADDER("outside-ladder"),
+        UNDECIDED("undecided"),
         NOT_DEFINED("not-defined-by-this-document");
 
         private final String code;

@@ -44,8 +44,26 @@ public record Compounds(
      * @param name as peaks are named
      * @param boilingPoint normal boiling point, degC
      * @param source where it comes from
+     * @param carbonNumber effective carbon number of a flame ionisation detector
+     * @param molarMass g/mol
      */
-    public record Compound(String name, OptionalDouble boilingPoint, String source) {}
+    public record Compound(
+            String name,
+            OptionalDouble boilingPoint,
+            String source,
+            OptionalDouble carbonNumber,
+            OptionalDouble molarMass) {
+
+        /** A line without carbon number and molar mass. */
+        public Compound(String name, OptionalDouble boilingPoint, String source) {
+            this(name, boilingPoint, source, OptionalDouble.empty(), OptionalDouble.empty());
+        }
+    }
+
+    /** What the compound table says of a name, if anything. */
+    public Optional<Compound> known(String name) {
+        return known.stream().filter(c -> c.name().equals(name)).findFirst();
+    }
 
     /**
      * Targets, ladder, products and internal standard, without repeats, in this order: the order of

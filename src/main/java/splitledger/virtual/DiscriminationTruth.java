@@ -3,6 +3,7 @@ package splitledger.virtual;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.Set;
+import org.apache.commons.math3.util.FastMath;
 import splitledger.study.Key;
 
 /**
@@ -12,6 +13,7 @@ import splitledger.study.Key;
  */
 final class DiscriminationTruth {
     private static final String OF = "discrimination";
+    private static final double HUNDRED = 100;
 
     private final TruthSheet sheet;
     private final Design design;
@@ -48,6 +50,7 @@ final class DiscriminationTruth {
                 }
             }
             relative("heavy-to-light-ratio", heaviest(), reference, occasion, acting);
+            slope(occasion, acting);
             for (String target : design.targets()) {
                 relative("discrimination-factor", target, reference, occasion, acting);
             }
@@ -71,6 +74,26 @@ final class DiscriminationTruth {
             key = key.with("occasion", occasion);
         }
         sheet.add(key, transferred(compound, acting) / transferred(reference, acting), "1");
+    }
+
+    /** Slope of the least-squares line through the logarithms of all members, % per 100 degC. */
+    private void slope(String occasion, String acting) {
+        double centre = 0;
+        for (String member : members) {
+            centre += design.compound(member).boilingPoint() / members.size();
+        }
+        double squares = 0;
+        double products = 0;
+        for (String member : members) {
+            final double x = (design.compound(member).boilingPoint() - centre) / HUNDRED;
+            squares += x * x;
+            products += x * FastMath.log(transferred(member, acting));
+        }
+        final Key key = Key.of(OF, "", "discrimination-per-100C", "");
+        sheet.add(
+                occasion.isEmpty() ? key : key.with("occasion", occasion),
+                TruthSheet.PERCENT * FastMath.expm1(products / squares),
+                "%");
     }
 
     private double transferred(String compound, String occasion) {

@@ -86,14 +86,23 @@ final class SplitTruth {
         return key.with("ratio", Numbers.text(split.table().of(ratio)));
     }
 
-    /** Share that the split passes on beside 1/r, relative to the working ratio, percent. */
+    /** Response times the ratio as told, relative to the working ratio, percent. */
     private void kept(String compound, double ratio) {
         sheet.add(
                 at(Key.of(OF, compound, "response-kept", ""), ratio),
                 TruthSheet.PERCENT
-                        * passed(peak(compound), ratio)
-                        / passed(peak(compound), working()),
+                        * responseTimesRatio(peak(compound), ratio)
+                        / responseTimesRatio(peak(compound), working()),
                 "%");
+    }
+
+    private double responseTimesRatio(int peak, double set) {
+        return passed(peak, set) / sheet.physics().trueRatio(set) * told(set);
+    }
+
+    /** Total to column flow, as table and protocol together say it. */
+    private double told(double set) {
+        return split.columns().ratio() ? split.table().of(set) + split.protocol().offset() : set;
     }
 
     private int peak(String compound) {
@@ -117,6 +126,8 @@ final class SplitTruth {
                         * passed(peak, working())
                         / passed(peak, ratio);
         sheet.add(
-                at(Key.of(OF, "", "effective-split-ratio", ""), ratio), working() * relative, "1");
+                at(Key.of(OF, "", "effective-split-ratio", ""), ratio),
+                told(working()) * relative,
+                "1");
     }
 }

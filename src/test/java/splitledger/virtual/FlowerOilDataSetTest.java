@@ -184,7 +184,7 @@ class FlowerOilDataSetTest {
         double before = 0;
         for (int n = 8; n <= 40; n++) {
             final List<String> row = shared.get("n-C" + n);
-            assertThat(row).as("n-C" + n).hasSize(10);
+            assertThat(row).as("n-C" + n).hasSize(12);
             assertThat(row.get(1)).isEqualTo("C" + n + "H" + (2 * n + 2));
             final double boilingPoint = Double.parseDouble(row.get(3));
             assertThat(boilingPoint).isGreaterThan(before);

@@ -1,0 +1,196 @@
+package splitledger.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import splitledger.base.FolderVault;
+import splitledger.base.Numbers;
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+import splitledger.base.Vault;
+import splitledger.dossier.DossierWriter;
+import splitledger.evaluation.Evaluator;
+import splitledger.history.Checks;
+import splitledger.history.Occasions;
+import splitledger.intake.StudyReader;
+import splitledger.study.Answer;
+import splitledger.study.Evaluation;
+import splitledger.study.Finding;
+import splitledger.study.Flag;
+import splitledger.study.Place;
+import splitledger.study.Study;
+
+/** Before against after: two protocols in, one dossier with the verdict out. */
+@Command(
+        name = "compare",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Compares the injections before and after a piece of work on the instrument: restored, not"
+                    + " restored or undecided."
+        },
+        descriptionHeading = "%n",
+        optionListHeading = "%nOptions:%n")
+final class CompareCommand implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+
+    @Parameters(index = "0", paramLabel = "BEFORE", description = "Protocol of the study before.")
+    private Path before = Path.of("");
+
+    @Parameters(index = "1", paramLabel = "AFTER", description = "Protocol of the study after.")
+    private Path after = Path.of("");
+
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "DIR",
+            description = "Folder of the dossier; must be new or empty.")
+    private Path out = Path.of("");
+
+    @Option(names = "--replace", description = "Replace a dossier that is already there.")
+    private boolean replace;
+
+    @Option(
+            names = "--root",
+            paramLabel = "DIR",
+            description =
+                    "Folder that the files of both protocols must lie below. Without it: the working folder if"
+                            + " both lie there, else the folder that holds both.")
+    private Optional<Path> root = Optional.empty();
+
+    @Option(names = "--strict", description = "Let 'undecided' count as not restored (exit 1).")
+    private boolean strict;
+
+    @Override
+    public Integer call() throws ProblemException, IOException {
+        DossierWriter.check(out, replace);
+        final Path first = real(before);
+        final Path second = real(after);
+        final Path base = base(first, second);
+        final Vault inputs = FolderVault.of(base);
+        final Study earlier = read(inputs, base, first);
+        final Study later = read(inputs, base, second);
+        final List<Checks.Check> checks = Checks.of(later);
+        final Study merged = flagged(Occasions.merged(earlier, later), checks);
+        final Evaluation evaluation = Evaluator.evaluate(merged);
+        new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, out);
+        return told(evaluation, checks).code();
+    }
+
+    private static Path real(Path protocol) throws ProblemException, IOException {
+        if (!Files.isRegularFile(protocol)) {
+            throw new ProblemException(
+                    new Problem(
+                            protocol.toString(),
+                            0,
+                            "",
+                            Files.isDirectory(protocol) ? "a folder" : "no such file",
+                            "a protocol file",
+                            "check the name"));
+        }
+        return protocol.toRealPath();
+    }
+
+    private Path base(Path first, Path second) throws IOException, ProblemException {
+        final Path here = root.isPresent() ? root.get().toRealPath() : Path.of("").toRealPath();
+        if (first.startsWith(here) && second.startsWith(here)) {
+            return here;
+        }
+        Path common = first.getParent();
+        while (common != null && !second.startsWith(common)) {
+            common = common.getParent();
+        }
+        if (root.isPresent() || common == null) {
+            throw new ProblemException(
+                    new Problem(
+                            first.toString(),
+                            0,
+                            "--root",
+                            "a protocol outside " + here,
+                            "both below it",
+                            "name a folder above both"));
+        }
+        return common;
+    }
+
+    private static Study read(Vault inputs, Path base, Path protocol)
+            throws ProblemException, IOException {
+        return StudyReader.read(inputs, base.relativize(protocol).toString().replace('\\', '/'));
+    }
+
+    private static Study flagged(Study study, List<Checks.Check> checks) {
+        final List<Flag> flags = new ArrayList<>(study.flags());
+        for (Checks.Check check : checks) {
+            flags.add(
+                    new Flag(
+                            Place.NONE,
+                            "after work on: " + check.work(),
+                            check.what() + ": " + check.standing().words()));
+        }
+        return new Study(
+                study.protocol(),
+                study.compounds(),
+                study.table(),
+                study.inputs(),
+                flags,
+                study.choices(),
+                study.standards(),
+                study.everything());
+    }
+
+    private Exit told(Evaluation evaluation, List<Checks.Check> checks) {
+        final PrintWriter print = spec.commandLine().getOut();
+        final Answer restored = answer(evaluation, "restored");
+        final Exit exit;
+        if (restored instanceof Answer.Statistic s) {
+            print.println(out + ": " + (s.value() > 0 ? "restored" : "not restored"));
+            exit = s.value() > 0 ? Exit.DONE : Exit.CRITERION_NOT_MET;
+        } else {
+            print.println(out + ": undecided");
+            exit = strict ? Exit.CRITERION_NOT_MET : Exit.DONE;
+        }
+        if (answer(evaluation, "injections-needed") instanceof Answer.Statistic s) {
+            print.println(
+                    "  injections on each occasion of the next, separate check: "
+                            + Numbers.text(s.value()));
+        }
+        evaluation.choices().stream()
+                .filter(c -> c.what().startsWith("What changed"))
+                .forEach(
+                        c -> {
+                            for (String sentence : c.why().split("\\. ", -1)) {
+                                print.println("  " + sentence);
+                            }
+                        });
+        for (Checks.Check check : checks) {
+            if (check.standing() != Checks.Standing.SHOWN) {
+                print.println(
+                        "  after work on the "
+                                + check.work()
+                                + ", "
+                                + check.what()
+                                + ": "
+                                + check.standing().words());
+            }
+        }
+        print.println("  report: " + out.resolve("report.html"));
+        return evaluation.fallsShort() ? exit.worse(Exit.CRITERION_NOT_MET) : exit;
+    }
+
+    private static Answer answer(Evaluation evaluation, String quantity) {
+        return evaluation.findings().stream()
+                .filter(f -> f.key().quantity().equals(quantity))
+                .map(Finding::answer)
+                .findFirst()
+                .orElse(new Answer.NotEstimable("1", "no-finding", ""));
+    }
+}

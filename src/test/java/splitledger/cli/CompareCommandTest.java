@@ -1,0 +1,126 @@
+package splitledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class CompareCommandTest {
+    private static final String[] MEMBERS = {"n-C10", "n-C20", "n-C30"};
+    private static final double[] SHIFTS = {1.00, 1.01, 0.99, 1.005, 0.995, 1.0};
+
+    @TempDir Path folder;
+
+    private void study(String name, double factor, double heavy, String maintenance)
+            throws IOException {
+        final StringBuilder table = new StringBuilder("injection,compound,area,series,occasion\n");
+        for (int j = 0; j < SHIFTS.length; j++) {
+            for (int i = 0; i < MEMBERS.length; i++) {
+                final double area = 100 * SHIFTS[j] * factor * (i == 2 ? heavy : 1);
+                table.append(j + 1).append(',').append(MEMBERS[i]).append(',').append(area);
+                table.append(",ladder,whatever\n");
+            }
+        }
+        Files.writeString(folder.resolve(name + ".csv"), table.toString());
+        Files.writeString(
+                folder.resolve("compounds.csv"),
+                "name,boiling_point,source\nn-C10,174,x\nn-C20,344,x\nn-C30,450,x\n");
+        Files.writeString(
+                folder.resolve(name + ".yaml"),
+                "splitledger: 1\ntitle: "
+                        + name
+                        + "\ntables: [{file: "
+                        + name
+                        + ".csv}]\ncompounds: {from: compounds.csv, targets: [n-C10], ladder: [n-C10, n-C20, n-C30]}\n"
+                        + maintenance
+                        + "events: [{date: 2026-03-04, what: new septum}]\n");
+    }
+
+    private static String margin(double percent) {
+        return "characteristics: {maintenance: {where: {series: ladder}, margin: "
+                + percent
+                + "}}\n";
+    }
+
+    private Bench.Ran compare(String... options) {
+        final String[] arguments = new String[5 + options.length];
+        arguments[0] = "compare";
+        arguments[1] = folder.resolve("first.yaml").toString();
+        arguments[2] = folder.resolve("second.yaml").toString();
+        arguments[3] = "--out";
+        arguments[4] = folder.resolve("out").toString();
+        System.arraycopy(options, 0, arguments, 5, options.length);
+        return Bench.command(arguments);
+    }
+
+    @Test
+    void aResponseWithinTheMarginIsRestored() throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1.002, 1, margin(5));
+        final Bench.Ran ran = compare();
+
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(0);
+        assertThat(ran.out()).contains(": restored").contains("leak test: tables cannot show it");
+        assertThat(ran.out()).contains("a blank: not in the tables");
+        assertThat(Files.readString(folder.resolve("out/results.csv"))).contains("response-change");
+        assertThat(folder.resolve("out/inputs/first.csv")).exists();
+        assertThat(folder.resolve("out/inputs/second.csv")).exists();
+    }
+
+    @Test
+    void oneCompoundOutsideTheMarginIsNotRestored() throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1, 0.8, margin(5));
+        final Bench.Ran ran = compare();
+
+        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.out()).contains(": not restored").contains("slope with boiling point");
+    }
+
+    @Test
+    void aMarginThatTheScatterDoesNotAllowIsUndecided() throws IOException {
+        study("first", 1, 1, margin(0.5));
+        study("second", 1, 1, margin(0.5));
+
+        assertThat(compare().exit()).isEqualTo(0);
+        final Bench.Ran strict = compare("--replace", "--strict");
+        assertThat(strict.exit()).isEqualTo(1);
+        assertThat(strict.out()).contains(": undecided");
+    }
+
+    @Test
+    void withoutAMarginNothingIsComparedAndNothingIsLeftBehind() throws IOException {
+        study("first", 1, 1, "");
+        study("second", 1, 1, "");
+        final Bench.Ran ran = compare();
+
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.err()).contains("maintenance").contains("margin");
+        assertThat(folder.resolve("out")).doesNotExist();
+    }
+
+    @Test
+    void theProtocolForTheCheckAfterMaintenanceIsReadyToUse() {
+        final String protocols = Path.of("protocols", "after-maintenance").toString();
+        final Bench.Ran ran =
+                Bench.command(
+                        "compare",
+                        Path.of(protocols, "before.yaml").toString(),
+                        Path.of(protocols, "after.yaml").toString(),
+                        "--out",
+                        folder.resolve("compared").toString());
+
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(0);
+        assertThat(ran.out()).contains(": restored");
+        final Bench.Ran one =
+                Bench.command(
+                        "evaluate",
+                        Path.of(protocols, "protocol.yaml").toString(),
+                        "--out",
+                        folder.resolve("evaluated").toString());
+        assertThat(one.exit()).as(one.err()).isEqualTo(0);
+    }
+}
