@@ -189,6 +189,16 @@ public final class Maintenance implements Characteristic {
                     changes,
                     whole,
                     findings);
+        } else {
+            findings.add(
+                    Finding.of(
+                            key("", "restored"),
+                            Answers.not(
+                                    "1",
+                                    Reason.NO_FINITE_VALUE,
+                                    "the margin must lie between 0 and 100 percent"),
+                            both(before, after),
+                            ""));
         }
         if (!changes.isEmpty()) {
             choices.add(

@@ -123,4 +123,32 @@ class CompareCommandTest {
                         folder.resolve("evaluated").toString());
         assertThat(one.exit()).as(one.err()).isEqualTo(0);
     }
+
+    @Test
+    void theDataOfThatProtocolAreThoseOfItsDesign() throws IOException {
+        final Path data = Path.of("datasets", "after-maintenance");
+        final Bench.Ran ran =
+                Bench.command(
+                        "simulate",
+                        data.resolve("design.yaml").toString(),
+                        "--tables-only",
+                        "--out",
+                        folder.resolve("simulated").toString());
+
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(0);
+        for (String file : new String[] {"areas.csv", "run-list.csv", "levels.csv", "truth.csv"}) {
+            assertThat(folder.resolve("simulated").resolve(file))
+                    .hasSameBinaryContentAs(data.resolve(file));
+        }
+    }
+
+    @Test
+    void aMarginThatIsNoneGivesNoVerdict() throws IOException {
+        study("first", 1, 1, margin(100));
+        study("second", 1, 1, margin(100));
+
+        assertThat(compare().out()).contains(": undecided");
+        assertThat(Files.readString(folder.resolve("out/results.csv")))
+                .contains("the margin must lie between 0 and 100 percent");
+    }
 }
