@@ -66,7 +66,9 @@ public final class Repeatability implements Characteristic {
                         layouts,
                         places,
                         extent,
-                        study.withExcluded().map(all -> new WithExcluded(all, options, factors)));
+                        study.withExcluded().map(all -> new WithExcluded(all, options, factors)),
+                        options.text("level").orElse(""),
+                        new PrecisionAcceptance(options));
         final List<Part> parts =
                 study.compounds().targets().parallelStream().map(c -> of(setting, c)).toList();
         final List<Finding> findings = new ArrayList<>();
@@ -106,7 +108,9 @@ public final class Repeatability implements Characteristic {
             PrecisionLayouts layouts,
             Map<String, Integer> places,
             Extent extent,
-            Optional<WithExcluded> withExcluded) {}
+            Optional<WithExcluded> withExcluded,
+            String level,
+            PrecisionAcceptance acceptance) {}
 
     /** Rows of each compound. */
     private static Map<String, Rows> byCompound(InjectionTable table, Rows rows) {
@@ -132,60 +136,110 @@ public final class Repeatability implements Characteristic {
     private static Part of(Setting s, String compound) {
         final Responses.Picked picked =
                 s.responses().pick(s.rows().getOrDefault(compound, Rows.NONE), compound, true);
-        final String unit = s.responses().unit();
         if (picked.used().isEmpty()) {
             return new Part(
-                    PrecisionFindings.none(compound, unit),
+                    PrecisionFindings.none(compound, s.responses().unit()),
                     List.of(),
                     picked.leftOut(),
                     List.of(),
                     Optional.empty());
         }
-        final double coverage = s.study().protocol().conventions().coverage();
-        final InjectionTable table = s.study().table();
-        final PrecisionLayouts.Layout layout = s.layouts().of(picked.used());
-        final double[] y = picked.used().stream().mapToDouble(Responses.Response::value).toArray();
-        final PrecisionFindings.Found found =
-                PrecisionFindings.of(compound, picked.rows(), y, unit, coverage, layout);
-        final List<ScreenedRows.Item> items =
-                picked.used().stream()
-                        .map(
-                                r ->
-                                        new ScreenedRows.Item(
-                                                "injection " + r.injection(),
-                                                r.preparation(),
-                                                s.layouts().conditions(r.row()),
-                                                r.row(),
-                                                s.places().getOrDefault(r.injection(), 0),
-                                                r.value()))
-                        .toList();
-        final ScreenedRows screened = ScreenedRows.of(items);
-        final List<Finding> findings =
-                new ArrayList<>(
-                        s.withExcluded()
-                                .map(w -> w.beside(compound, y.length, found.findings()))
-                                .orElse(found.findings()));
-        findings.addAll(
-                SeriesFindings.of(compound, picked.rows(), items, screened, unit, coverage));
+        final List<PrecisionLevels.Level> levels =
+                PrecisionLevels.among(s.study().table(), s.level(), picked);
+        final Part part =
+                levels.isEmpty()
+                        ? alone(s, compound, picked, Optional.empty())
+                        : ofLevels(s, compound, picked, levels);
         final Rows everywhere = s.everything().getOrDefault(compound, Rows.NONE);
+        final List<Finding> findings = new ArrayList<>(part.findings());
         findings.add(
                 SeriesFindings.carryOver(
-                        table,
+                        s.study().table(),
                         compound,
                         everywhere,
                         s.responses().pick(everywhere, compound, true),
                         s.places(),
-                        coverage));
+                        s.study().protocol().conventions().coverage()));
         final List<Flag> flags = new ArrayList<>(picked.leftOut());
-        flags.addAll(Screening.of(table, compound, screened));
+        flags.addAll(part.flags());
+        return new Part(findings, part.choices(), flags, part.figures(), part.layout());
+    }
+
+    /** Each level alone, then how scatter grows from one to the next. */
+    private static Part ofLevels(
+            Setting s,
+            String compound,
+            Responses.Picked picked,
+            List<PrecisionLevels.Level> levels) {
+        final Map<PrecisionLevels.Level, List<Finding>> found = new LinkedHashMap<>();
+        final List<Finding> findings = new ArrayList<>();
+        final List<Choice> choices = new ArrayList<>();
+        final List<Flag> flags = new ArrayList<>();
+        Optional<PrecisionLayouts.Layout> layout = Optional.empty();
+        for (PrecisionLevels.Level level : levels) {
+            final Part part =
+                    alone(s, compound, level.of(s.study().table(), picked), Optional.of(level));
+            found.put(level, part.findings());
+            part.findings().forEach(f -> findings.add(PrecisionLevels.at(level, f)));
+            part.choices().forEach(c -> choices.add(PrecisionLevels.at(level, c)));
+            flags.addAll(part.flags());
+            layout = layout.or(part::layout);
+        }
+        final PrecisionFindings.Found growth =
+                PrecisionLevels.growth(compound, found, picked.rows(), s.responses().unit());
+        findings.addAll(growth.findings());
+        choices.addAll(growth.choices());
+        final List<Figure> figures =
+                s.extent().figures()
+                        ? List.of(RunOrderFigure.of(s.study(), picked, compound, s.responses()))
+                        : List.of();
+        return new Part(findings, choices, flags, figures, layout);
+    }
+
+    /** Rows of one level. */
+    private static Part alone(
+            Setting s,
+            String compound,
+            Responses.Picked picked,
+            Optional<PrecisionLevels.Level> level) {
+        final String unit = s.responses().unit();
+        final double coverage = s.study().protocol().conventions().coverage();
+        final PrecisionLayouts.Layout layout = s.layouts().of(picked.used());
+        final double[] y = picked.used().stream().mapToDouble(Responses.Response::value).toArray();
+        final PrecisionFindings.Found found =
+                PrecisionFindings.of(compound, picked.rows(), y, unit, coverage, layout);
+        final List<ScreenedRows.Item> items = items(s, picked);
+        final ScreenedRows screened = ScreenedRows.of(items);
+        final List<Finding> findings =
+                new ArrayList<>(
+                        s.withExcluded()
+                                .map(w -> w.beside(compound, y.length, found.findings(), level))
+                                .orElse(found.findings()));
+        findings.addAll(
+                SeriesFindings.of(compound, picked.rows(), items, screened, unit, coverage));
+        findings.addAll(s.acceptance().of(compound, picked, found.findings()));
         return new Part(
                 findings,
                 found.choices(),
-                flags,
-                s.extent().figures()
+                Screening.of(s.study().table(), compound, screened),
+                s.extent().figures() && level.isEmpty()
                         ? figures(s, picked, compound, items, screened, findings)
                         : List.of(),
                 Optional.of(layout));
+    }
+
+    private static List<ScreenedRows.Item> items(Setting s, Responses.Picked picked) {
+        return picked.used().stream()
+                .map(
+                        r ->
+                                new ScreenedRows.Item(
+                                        "injection " + r.injection(),
+                                        r.preparation(),
+                                        s.layouts().conditions(r.row()),
+                                        r.row(),
+                                        s.places().getOrDefault(r.injection(), 0),
+                                        r.value()))
+                .toList();
     }
 
     private static List<Figure> figures(

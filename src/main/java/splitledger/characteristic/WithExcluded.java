@@ -3,6 +3,7 @@ package splitledger.characteristic;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import splitledger.study.Answer;
 import splitledger.study.Finding;
 import splitledger.study.Key;
@@ -41,9 +42,18 @@ final class WithExcluded {
                         options.number("mean-of"));
     }
 
-    /** The findings, each with its value from all injections in the note if it differs. */
-    List<Finding> beside(String compound, int used, List<Finding> findings) {
-        final Responses.Picked picked = responses.pick(rows, compound, true);
+    /**
+     * The findings, each with its value from all injections in the note if it differs.
+     *
+     * @param level whose findings they are, if there are several
+     */
+    List<Finding> beside(
+            String compound,
+            int used,
+            List<Finding> findings,
+            Optional<PrecisionLevels.Level> level) {
+        final Responses.Picked all = responses.pick(rows, compound, true);
+        final Responses.Picked picked = level.map(l -> l.of(study.table(), all)).orElse(all);
         if (picked.used().size() == used) {
             return findings;
         }

@@ -16,7 +16,7 @@ import splitledger.study.Tree;
  */
 record Wanted(Set<String> numbers, List<Mention> mentions) {
     private static final List<String> COLUMN_OPTIONS =
-            List.of("factors", "factor", "per", "nested_in");
+            List.of("factors", "factor", "per", "nested_in", "level");
 
     /** A column and where the protocol names it. */
     record Mention(String column, Place place) {}
