@@ -111,6 +111,17 @@ public final class Detection implements Characteristic {
             if (extent.errorRates()) {
                 final DetectionRates rates = new DetectionRates(compound, scatter, coverage);
                 limits.decisions().forEach(d -> findings.addAll(rates.of(d)));
+                findings.addAll(
+                        new MethodDetectionRates(compound, scatter, coverage)
+                                .of(
+                                        FoundAmounts.of(
+                                                study, responses, scatter, rows.spiked(), compound),
+                                        FoundAmounts.of(
+                                                study,
+                                                responses,
+                                                scatter,
+                                                rows.blanks(),
+                                                compound)));
             }
         } else {
             findings.addAll(

@@ -24,9 +24,9 @@ import splitledger.study.Study;
  */
 final class MethodDetectionLimit {
     private static final String QUANTITY = "method-detection-limit";
-    private static final String METHOD = "US 40 CFR 136 App. B rev. 2";
-    private static final int FEWEST = 7;
-    private static final double PROBABILITY = 0.99;
+    static final String METHOD = "US 40 CFR 136 App. B rev. 2";
+    static final int FEWEST = 7;
+    static final double PROBABILITY = 0.99;
 
     private final Study study;
     private final Responses responses;
