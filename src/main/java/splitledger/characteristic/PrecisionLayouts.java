@@ -41,6 +41,16 @@ final class PrecisionLayouts {
                 .forEach(name -> nested.text(name).ifPresent(in -> nestedIn.put(name, in)));
     }
 
+    /** The same where one label of a preparation means another one at each level of a column. */
+    PrecisionLayouts within(String level) {
+        if (level.isEmpty()) {
+            return this;
+        }
+        final List<String> more = new ArrayList<>(factors);
+        more.add(level);
+        return new PrecisionLayouts(table, more, Tree.Mapping.EMPTY, meanOf);
+    }
+
     /**
      * One pattern of rows.
      *

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import splitledger.study.Card;
 import splitledger.study.Choice;
 import splitledger.study.Contribution;
@@ -83,7 +84,8 @@ public final class Repeatability implements Characteristic {
             flags.addAll(part.flags());
             part.layout().filter(l -> !patterns.contains(l)).ifPresent(patterns::add);
         }
-        final List<Finding> shared = SharedFindings.of(study, rows, layouts, places);
+        final List<Finding> shared =
+                SharedFindings.of(study, rows, layouts.within(setting.level()), places);
         findings.addAll(shared);
         if (extent.figures()) {
             ScatterFigures.shared(shared).ifPresent(figures::add);
@@ -117,10 +119,7 @@ public final class Repeatability implements Characteristic {
         final Map<String, Rows> found = new LinkedHashMap<>();
         Screening.grouped(rows.stream().boxed().toList(), table::compound)
                 .forEach(
-                        (compound, own) ->
-                                found.put(
-                                        compound,
-                                        Rows.of(own.stream().mapToInt(r -> r).toArray())));
+                        (c, own) -> found.put(c, Rows.of(own.stream().mapToInt(r -> r).toArray())));
         return found;
     }
 
@@ -150,8 +149,8 @@ public final class Repeatability implements Characteristic {
                 levels.isEmpty()
                         ? alone(s, compound, picked, Optional.empty())
                         : ofLevels(s, compound, picked, levels);
-        final Rows everywhere = s.everything().getOrDefault(compound, Rows.NONE);
         final List<Finding> findings = new ArrayList<>(part.findings());
+        final Rows everywhere = s.everything().getOrDefault(compound, Rows.NONE);
         findings.add(
                 SeriesFindings.carryOver(
                         s.study().table(),
@@ -160,8 +159,8 @@ public final class Repeatability implements Characteristic {
                         s.responses().pick(everywhere, compound, true),
                         s.places(),
                         s.study().protocol().conventions().coverage()));
-        final List<Flag> flags = new ArrayList<>(picked.leftOut());
-        flags.addAll(part.flags());
+        final List<Flag> flags =
+                Stream.concat(picked.leftOut().stream(), part.flags().stream()).toList();
         return new Part(findings, part.choices(), flags, part.figures(), part.layout());
     }
 
@@ -189,10 +188,10 @@ public final class Repeatability implements Characteristic {
                 PrecisionLevels.growth(compound, found, picked.rows(), s.responses().unit());
         findings.addAll(growth.findings());
         choices.addAll(growth.choices());
-        final List<Figure> figures =
-                s.extent().figures()
-                        ? List.of(RunOrderFigure.of(s.study(), picked, compound, s.responses()))
-                        : List.of();
+        final List<Figure> figures = new ArrayList<>();
+        if (s.extent().figures()) {
+            figures.add(RunOrderFigure.of(s.study(), picked, compound, s.responses()));
+        }
         return new Part(findings, choices, flags, figures, layout);
     }
 
@@ -202,9 +201,9 @@ public final class Repeatability implements Characteristic {
             String compound,
             Responses.Picked picked,
             Optional<PrecisionLevels.Level> level) {
-        final String unit = s.responses().unit();
         final double coverage = s.study().protocol().conventions().coverage();
         final PrecisionLayouts.Layout layout = s.layouts().of(picked.used());
+        final String unit = s.responses().unit();
         final double[] y = picked.used().stream().mapToDouble(Responses.Response::value).toArray();
         final PrecisionFindings.Found found =
                 PrecisionFindings.of(compound, picked.rows(), y, unit, coverage, layout);

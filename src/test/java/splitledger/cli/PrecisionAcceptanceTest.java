@@ -163,6 +163,35 @@ class PrecisionAcceptanceTest {
         assertThat(cell("scatter-constant", "note")).contains("taken as two components");
     }
 
+    /** With the excluded row of 130 the mean of "high" would be 930/5 = 186. */
+    @Test
+    void whatIsExcludedIsToldBesideItsLevelAlone() {
+        level("low", 100, 2);
+        level("high", 200, 4);
+        bench.row("repeat", "high9", "high", "", 130);
+        final Bench.Ran ran =
+                bench.evaluate(
+                        """
+                        characteristics: {repeatability: {where: {series: repeat}, level: level}}
+                        exclusions: [{injection: i009, compound: all, reason: bubble, who: nobody}]
+                        """);
+        assertThat(ran).extracting(Bench.Ran::exit, Bench.Ran::err).containsExactly(0, "");
+        assertThat(bench.result("repeatability", "level=high", "mean", "moments").get("note"))
+                .contains("with what the protocol excludes it would be 186");
+        assertThat(bench.result("repeatability", "level=low", "mean", "moments").get("note"))
+                .doesNotContain("excludes");
+    }
+
+    @Test
+    void aLevelColumnThatNoTableHasIsRefused() {
+        level("low", 100, 2);
+        final Bench.Ran ran =
+                bench.evaluate(
+                        "characteristics: {repeatability: {where: {series: repeat}, level: other}}\n");
+        assertThat(ran.exit()).isNotZero();
+        assertThat(ran.err()).contains("characteristics.repeatability.level", "'other'");
+    }
+
     @Test
     void oneLevelIsLookedAtAsBefore() {
         level("low", 100, 2);
