@@ -3,6 +3,7 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.apache.commons.math3.util.FastMath;
 import splitledger.propagation.ScatterLine;
 import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Moments;
@@ -98,11 +99,11 @@ final class MethodDetectionRates {
         final double value = above(t * ratio, s.freedom(), shift);
         // the ratio's F ends and the shift's noncentral t ends, joined as independent deviations
         final double few =
-                Math.hypot(
+                FastMath.hypot(
                         value - above(t * ratioUpper(s, b), s.freedom(), shift),
                         value - above(t * ratio, s.freedom(), shifts[0]));
         final double many =
-                Math.hypot(
+                FastMath.hypot(
                         above(t * ratioLower(s, b), s.freedom(), shift) - value,
                         above(t * ratio, s.freedom(), shifts[1]) - value);
         return findings(
