@@ -1,15 +1,12 @@
 package splitledger.intake;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.NoSuchFileException;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.TreeMap;
+import splitledger.base.MemoryVault;
 import splitledger.base.ProblemException;
-import splitledger.base.Vault;
 
 /**
  * Any bytes as a table or, where the first byte is odd, as a protocol: they are read, or refused
@@ -45,7 +42,7 @@ public final class TableFuzz {
             default -> files.put("areas.csv", concat("injection;compound;area\n1;a;", rest));
         }
         try {
-            StudyReader.read(vault(files), "protocol.yaml");
+            StudyReader.read(new MemoryVault(files), "protocol.yaml");
         } catch (ProblemException e) {
             if (e.problems().isEmpty() || String.valueOf(e.getMessage()).indexOf(0x1b) >= 0) {
                 throw new IllegalStateException("a refusal without words, or with what acts", e);
@@ -58,28 +55,5 @@ public final class TableFuzz {
         final byte[] all = Arrays.copyOf(first, first.length + rest.length);
         System.arraycopy(rest, 0, all, first.length, rest.length);
         return all;
-    }
-
-    private static Vault vault(Map<String, byte[]> files) {
-        return new Vault() {
-            @Override
-            public InputStream open(String name) throws IOException {
-                final byte[] bytes = files.get(name);
-                if (bytes == null) {
-                    throw new NoSuchFileException(name);
-                }
-                return new ByteArrayInputStream(bytes);
-            }
-
-            @Override
-            public void write(String name, byte[] bytes) {
-                throw new UnsupportedOperationException("reading only");
-            }
-
-            @Override
-            public boolean exists(String name) {
-                return files.containsKey(name);
-            }
-        };
     }
 }

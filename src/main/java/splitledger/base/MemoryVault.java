@@ -4,16 +4,23 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.NoSuchFileException;
+import java.util.Collections;
 import java.util.Map;
+import java.util.SortedMap;
 import java.util.TreeMap;
 
 /** Named bytes that never touch a disk. Not safe for writers on several threads. */
 public final class MemoryVault implements Vault {
-    private final Map<String, byte[]> files;
+    private final SortedMap<String, byte[]> files;
 
     /** A vault that holds these files. */
     public MemoryVault(Map<String, byte[]> files) {
         this.files = new TreeMap<>(files);
+    }
+
+    /** What it holds, by name in order. */
+    public SortedMap<String, byte[]> files() {
+        return Collections.unmodifiableSortedMap(files);
     }
 
     @Override

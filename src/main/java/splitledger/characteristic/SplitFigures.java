@@ -21,45 +21,30 @@ final class SplitFigures {
     private static final int STEPS = 60;
     static final double SIDE = 0.06;
 
-    private final SplitSetUps setUps;
-    private final SplitOptions options;
-    private final List<SplitFindings> each;
-    private final SplitFindings pooled;
-    private final SplitTogether together;
-    private final double coverage;
+    private final SplitDrawn drawn;
 
-    SplitFigures(
-            SplitSetUps setUps,
-            SplitOptions options,
-            List<SplitFindings> each,
-            SplitFindings pooled,
-            SplitTogether together,
-            double coverage) {
-        this.setUps = setUps;
-        this.options = options;
-        this.each = List.copyOf(each);
-        this.pooled = pooled;
-        this.together = together;
-        this.coverage = coverage;
+    SplitFigures(SplitDrawn drawn) {
+        this.drawn = drawn;
     }
 
     List<Figure> all() {
         final List<Figure> all = new ArrayList<>();
-        for (SplitFindings one : each) {
+        for (SplitFindings one : drawn.each()) {
             if (one.line() instanceof Computed<GeneralLeastSquares> line) {
                 all.add(response(one, line.value()));
             }
         }
-        if (pooled.kept().stream().allMatch(k -> k.not().isEmpty())) {
-            final SplitKeptFigures ratios =
-                    new SplitKeptFigures(setUps, options, each, pooled, together, coverage);
+        if (drawn.pooled().kept().stream().allMatch(k -> k.not().isEmpty())) {
+            final SplitKeptFigures ratios = new SplitKeptFigures(drawn);
             all.add(ratios.kept());
-            if (setUps.settings().stream().allMatch(s -> together.flows(s).isPresent())) {
+            if (drawn.setUps().settings().stream()
+                    .allMatch(s -> drawn.together().flows(s).isPresent())) {
                 all.add(ratios.twoWays());
             }
         }
-        if (each.stream().allMatch(e -> setUps.boilingPoint(e.compound()).isPresent())
-                && pooled.line() instanceof Computed<?>) {
+        if (drawn.each().stream()
+                        .allMatch(e -> drawn.setUps().boilingPoint(e.compound()).isPresent())
+                && drawn.pooled().line() instanceof Computed<?>) {
             all.add(exponents());
         }
         return all;
@@ -76,7 +61,7 @@ final class SplitFigures {
         final double level =
                 line.coefficients().stream().skip(1).mapToDouble(b -> b).average().orElse(0);
         final double beta = line.coefficients().get(0);
-        final double t = Quantiles.coverageFactor(coverage, line.degreesOfFreedom());
+        final double t = Quantiles.coverageFactor(drawn.coverage(), line.degreesOfFreedom());
         final double centre = Arrays.stream(x).average().orElse(0);
         final double[] at = new double[STEPS + 1];
         final double[][] curves = new double[4][STEPS + 1];
@@ -96,7 +81,7 @@ final class SplitFigures {
         final List<Layer> layers =
                 List.of(
                         new Figure.Band(
-                                "where the line lies, " + percent(),
+                                "where the line lies, " + drawn.percent(),
                                 Role.CONFIDENCE,
                                 Doubles.of(at),
                                 Doubles.of(curves[1]),
@@ -130,10 +115,13 @@ final class SplitFigures {
                         + " from "
                         + x.length
                         + " set-ups.",
-                ratios(setUps, "split ratio, total to column", setUps.conventionOffset()),
+                ratios(
+                        drawn.setUps(),
+                        "split ratio, total to column",
+                        drawn.setUps().conventionOffset()),
                 Axis.covering(
                         "decadic logarithm of the "
-                                + (setUps.byAmount() ? "area per amount" : "area"),
+                                + (drawn.setUps().byAmount() ? "area per amount" : "area"),
                         "",
                         min(ends),
                         max(ends)),
@@ -142,18 +130,21 @@ final class SplitFigures {
 
     private Figure exponents() {
         final double[] x =
-                each.stream()
-                        .mapToDouble(e -> setUps.boilingPoint(e.compound()).orElse(Double.NaN))
+                drawn.each().stream()
+                        .mapToDouble(
+                                e -> drawn.setUps().boilingPoint(e.compound()).orElse(Double.NaN))
                         .toArray();
-        final double[][] y = new double[3][each.size()];
+        final double[][] y = new double[3][drawn.each().size()];
         for (int i = 0; i < x.length; i++) {
             final int at = i;
-            each.get(i)
+            drawn.each()
+                    .get(i)
                     .line()
                     .fold(
                             f -> {
                                 final double t =
-                                        Quantiles.coverageFactor(coverage, f.degreesOfFreedom());
+                                        Quantiles.coverageFactor(
+                                                drawn.coverage(), f.degreesOfFreedom());
                                 y[0][at] = f.coefficients().get(0);
                                 y[1][at] = y[0][at] - t * f.uncertainty(1);
                                 y[2][at] = y[0][at] + t * f.uncertainty(1);
@@ -185,13 +176,13 @@ final class SplitFigures {
                         + " to "
                         + Trail.digits(max(y[0]))
                         + ".",
-                Axis.covering("boiling point", "degC", low, high),
+                Axis.covering("boiling point", "°C", low, high),
                 Axis.covering("exponent", "", min(ends), max(ends)),
                 List.of(
                         new Figure.Line(
                                 "ideal", Role.REFERENCE, Doubles.of(low, high), Doubles.of(1, 1)),
                         new Figure.Intervals(
-                                "compounds, " + percent(),
+                                "compounds, " + drawn.percent(),
                                 Role.DATA,
                                 Doubles.of(x),
                                 Doubles.of(y[0]),
@@ -214,10 +205,6 @@ final class SplitFigures {
             }
         }
         return new Axis(label, "", min(places) - SIDE, max(places) + SIDE, ticks);
-    }
-
-    private String percent() {
-        return Trail.digits(100 * coverage) + " %";
     }
 
     /** A natural logarithm as a decadic one. */

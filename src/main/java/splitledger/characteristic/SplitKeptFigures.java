@@ -15,32 +15,17 @@ import splitledger.study.Trail;
 
 /** What is kept of the response at each ratio, and ratios told by flows and by responses. */
 final class SplitKeptFigures {
-    private final SplitSetUps setUps;
-    private final SplitOptions options;
-    private final List<SplitFindings> each;
-    private final SplitFindings pooled;
-    private final SplitTogether together;
-    private final double coverage;
+    private final SplitDrawn drawn;
 
-    SplitKeptFigures(
-            SplitSetUps setUps,
-            SplitOptions options,
-            List<SplitFindings> each,
-            SplitFindings pooled,
-            SplitTogether together,
-            double coverage) {
-        this.setUps = setUps;
-        this.options = options;
-        this.each = List.copyOf(each);
-        this.pooled = pooled;
-        this.together = together;
-        this.coverage = coverage;
+    SplitKeptFigures(SplitDrawn drawn) {
+        this.drawn = drawn;
     }
 
     /** Response kept by setting: all compounds together with intervals, single ones beside. */
     Figure kept() {
         final List<Layer> layers = new ArrayList<>();
-        final double[] x = setUps.settings().stream().mapToDouble(FastMath::log10).toArray();
+        final double[] x =
+                drawn.setUps().settings().stream().mapToDouble(FastMath::log10).toArray();
         layers.add(
                 new Figure.Line(
                         "as at the reference",
@@ -51,15 +36,17 @@ final class SplitKeptFigures {
         final List<Double> places = new ArrayList<>();
         final List<Double> values = new ArrayList<>();
         final List<String> names = new ArrayList<>();
-        for (int i = 0; i < each.size(); i++) {
+        for (int i = 0; i < drawn.each().size(); i++) {
             final double side =
-                    SplitFigures.SIDE * (i - (each.size() - 1) / 2.0) / Math.max(1, each.size());
-            final List<Kept> own = each.get(i).kept();
+                    SplitFigures.SIDE
+                            * (i - (drawn.each().size() - 1) / 2.0)
+                            / Math.max(1, drawn.each().size());
+            final List<Kept> own = drawn.each().get(i).kept();
             for (int k = 0; k < own.size(); k++) {
                 if (own.get(k).not().isEmpty()) {
                     places.add(x[k] + side);
                     values.add(own.get(k).percent());
-                    names.add(k == 0 ? each.get(i).compound() : "");
+                    names.add(k == 0 ? drawn.each().get(i).compound() : "");
                 }
             }
         }
@@ -71,11 +58,11 @@ final class SplitKeptFigures {
                         Doubles.of(places),
                         Doubles.of(values),
                         names));
-        final List<Kept> all = pooled.kept();
+        final List<Kept> all = drawn.pooled().kept();
         final double[][] ends = ends(all, 1);
         layers.add(
                 new Figure.Intervals(
-                        "all compounds together, " + percent(),
+                        "all compounds together, " + drawn.percent(),
                         Role.DATA,
                         Doubles.of(x),
                         Doubles.of(all.stream().mapToDouble(Kept::percent).toArray()),
@@ -89,7 +76,7 @@ final class SplitKeptFigures {
                 "",
                 "Response kept at each split ratio",
                 "Response times ratio in percent of that at the ratio "
-                        + Trail.digits(options.reference())
+                        + Trail.digits(drawn.options().reference())
                         + ". A bend at low ratios points to a constant left out of the ratio, a slope to an exponent other than 1.",
                 "From "
                         + Trail.digits(SplitFigures.min(range))
@@ -98,7 +85,7 @@ final class SplitKeptFigures {
                         + " percent over "
                         + x.length
                         + " settings, intervals included.",
-                SplitFigures.ratios(setUps, "split ratio as in the table", 0),
+                SplitFigures.ratios(drawn.setUps(), "split ratio as in the table", 0),
                 Axis.covering(
                         "response kept", "%", SplitFigures.min(range), SplitFigures.max(range)),
                 layers);
@@ -111,7 +98,7 @@ final class SplitKeptFigures {
             final double t =
                     Double.isInfinite(k.degreesOfFreedom())
                             ? 0
-                            : Quantiles.coverageFactor(coverage, k.degreesOfFreedom());
+                            : Quantiles.coverageFactor(drawn.coverage(), k.degreesOfFreedom());
             ends[0][i] = scale * k.end(-t);
             ends[1][i] = scale * k.end(t);
         }
@@ -119,14 +106,14 @@ final class SplitKeptFigures {
     }
 
     Figure twoWays() {
-        final List<Kept> all = pooled.kept();
-        final double add = setUps.conventionOffset();
+        final List<Kept> all = drawn.pooled().kept();
+        final double add = drawn.setUps().conventionOffset();
         final double[] x = new double[all.size()];
         final double[][] y = new double[3][all.size()];
         for (int i = 0; i < x.length; i++) {
             final double told = all.get(i).told();
             final double[][] ends = ends(List.of(all.get(i)), 0.01);
-            x[i] = FastMath.log10(together.flows(told).orElse(Double.NaN));
+            x[i] = FastMath.log10(drawn.together().flows(told).orElse(Double.NaN));
             y[0][i] = FastMath.log10((told + add) * 100 / all.get(i).percent());
             y[1][i] = FastMath.log10((told + add) / ends[1][0]);
             y[2][i] = FastMath.log10((told + add) / ends[0][0]);
@@ -138,7 +125,7 @@ final class SplitKeptFigures {
                 "",
                 "Split ratio by flows and by responses",
                 "Both axes in decades. On the line both tell the same ratio; the setting "
-                        + Trail.digits(options.reference())
+                        + Trail.digits(drawn.options().reference())
                         + " is taken as true.",
                 x.length
                         + " settings from "
@@ -161,15 +148,11 @@ final class SplitKeptFigures {
                                 Doubles.of(SplitFigures.min(x), SplitFigures.max(x)),
                                 Doubles.of(SplitFigures.min(x), SplitFigures.max(x))),
                         new Figure.Intervals(
-                                "settings, " + percent(),
+                                "settings, " + drawn.percent(),
                                 Role.DATA,
                                 Doubles.of(x),
                                 Doubles.of(y[0]),
                                 Doubles.of(y[1]),
                                 Doubles.of(y[2]))));
-    }
-
-    private String percent() {
-        return Trail.digits(100 * coverage) + " %";
     }
 }

@@ -154,7 +154,10 @@ public final class SplitLinearity implements Characteristic {
             choices.addAll(new SplitDiagnosis(setUps, pooled, together, stable).choices());
             if (extent.figures()) {
                 figures.addAll(
-                        new SplitFigures(setUps, completed, each, pooled, together, coverage)
+                        new SplitFigures(
+                                        new SplitDrawn(
+                                                setUps, completed, each, pooled, together,
+                                                coverage))
                                 .all());
             }
         }

@@ -2,13 +2,13 @@ package splitledger.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -34,6 +34,7 @@ import splitledger.study.Study;
 @Command(
         name = "compare",
         mixinStandardHelpOptions = true,
+        versionProvider = ProgramVersion.class,
         description = {
             "Compares the injections before and after a piece of work on the instrument: restored, not"
                     + " restored or undecided."
@@ -42,6 +43,10 @@ import splitledger.study.Study;
         optionListHeading = "%nOptions:%n")
 final class CompareCommand implements Callable<Integer> {
     @Spec private CommandSpec spec;
+
+    @SuppressWarnings("UnusedVariable") // Failures asks the parsed command line for it
+    @Mixin
+    private MessagesOption messages = new MessagesOption();
 
     @Parameters(index = "0", paramLabel = "BEFORE", description = "Protocol of the study before.")
     private Path before = Path.of("");
@@ -73,8 +78,8 @@ final class CompareCommand implements Callable<Integer> {
     @Override
     public Integer call() throws ProblemException, IOException {
         DossierWriter.check(out, replace);
-        final Path first = real(before);
-        final Path second = real(after);
+        final Path first = ProtocolFile.present(before, "a protocol file");
+        final Path second = ProtocolFile.present(after, "a protocol file");
         final Path base = base(first, second);
         final Vault inputs = FolderVault.of(base);
         final Study earlier = read(inputs, base, first);
@@ -84,20 +89,6 @@ final class CompareCommand implements Callable<Integer> {
         final Evaluation evaluation = Evaluator.evaluate(merged);
         new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, out);
         return told(evaluation, checks).code();
-    }
-
-    private static Path real(Path protocol) throws ProblemException, IOException {
-        if (!Files.isRegularFile(protocol)) {
-            throw new ProblemException(
-                    new Problem(
-                            protocol.toString(),
-                            0,
-                            "",
-                            Files.isDirectory(protocol) ? "a folder" : "no such file",
-                            "a protocol file",
-                            "check the name"));
-        }
-        return protocol.toRealPath();
     }
 
     private Path base(Path first, Path second) throws IOException, ProblemException {
@@ -124,7 +115,7 @@ final class CompareCommand implements Callable<Integer> {
 
     private static Study read(Vault inputs, Path base, Path protocol)
             throws ProblemException, IOException {
-        return StudyReader.read(inputs, base.relativize(protocol).toString().replace('\\', '/'));
+        return StudyReader.read(inputs, ProtocolFile.slashed(base.relativize(protocol)));
     }
 
     private static Study flagged(Study study, List<Checks.Check> checks) {

@@ -6,10 +6,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.intake.YamlReader;
 
@@ -27,6 +27,10 @@ import splitledger.intake.YamlReader;
 final class InletCommand implements Callable<Integer> {
     @Spec private CommandSpec spec;
 
+    @SuppressWarnings("UnusedVariable") // Failures asks the parsed command line for it
+    @Mixin
+    private MessagesOption messages = new MessagesOption();
+
     @Parameters(
             paramLabel = "FILE",
             description =
@@ -35,16 +39,7 @@ final class InletCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws ProblemException, IOException {
-        if (!Files.isRegularFile(inletFile)) {
-            throw new ProblemException(
-                    new Problem(
-                            inletFile.toString(),
-                            0,
-                            "",
-                            Files.isDirectory(inletFile) ? "a folder" : "no such file",
-                            "an inlet file",
-                            "check the name"));
-        }
+        ProtocolFile.present(inletFile, "an inlet file");
         final PrintWriter print = spec.commandLine().getOut();
         InletTable.of(
                         inletFile.toString(),

@@ -135,7 +135,8 @@ final class InletTable {
                     "a head-pressure of " + shown(head.value() / 1000) + " kPa absolute",
                     "one above that of the outlet, " + shown(end / 1000) + " kPa");
         }
-        if (oven.value() < Gas.COLDEST || oven.value() > Gas.HOTTEST) {
+        final boolean stated = tree.get("oven-temperature").isPresent();
+        if (stated && (oven.value() < Gas.COLDEST || oven.value() > Gas.HOTTEST)) {
             file.problem(tree, "an oven of " + shown(oven.value()) + " K", "100 to 700 K");
         }
         return file.problems().isEmpty()

@@ -26,17 +26,26 @@ record ProtocolFile(Vault vault, String name) {
      */
     static ProtocolFile find(Path protocol, Optional<Path> root)
             throws ProblemException, IOException {
-        if (!Files.isRegularFile(protocol)) {
+        return below(protocol, present(protocol, "a protocol file"), root);
+    }
+
+    /**
+     * The real path of a file that must be there.
+     *
+     * @param wanted what it is, in words
+     */
+    static Path present(Path file, String wanted) throws ProblemException, IOException {
+        if (!Files.isRegularFile(file)) {
             throw new ProblemException(
                     new Problem(
-                            protocol.toString(),
+                            file.toString(),
                             0,
                             "",
-                            Files.isDirectory(protocol) ? "a folder" : "no such file",
-                            "a protocol file",
+                            Files.isDirectory(file) ? "a folder" : "no such file",
+                            wanted,
                             "check the name"));
         }
-        return below(protocol, protocol.toRealPath(), root);
+        return file.toRealPath();
     }
 
     /** The same for a protocol that is still to be written. */

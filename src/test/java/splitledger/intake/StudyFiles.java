@@ -3,15 +3,14 @@ package splitledger.intake;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.NoSuchFileException;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import splitledger.base.MemoryVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
@@ -132,26 +131,7 @@ final class StudyFiles {
     }
 
     Vault vault() {
-        return new Vault() {
-            @Override
-            public InputStream open(String name) throws IOException {
-                final byte[] bytes = files.get(name);
-                if (bytes == null) {
-                    throw new NoSuchFileException(name);
-                }
-                return new ByteArrayInputStream(bytes);
-            }
-
-            @Override
-            public void write(String name, byte[] bytes) {
-                throw new UnsupportedOperationException("reading only");
-            }
-
-            @Override
-            public boolean exists(String name) {
-                return files.containsKey(name);
-            }
-        };
+        return new MemoryVault(files);
     }
 
     /** The frame filled with a few characteristics. */

@@ -3,12 +3,10 @@ package splitledger.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.NoSuchFileException;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
@@ -17,7 +15,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
 import splitledger.base.Digests;
-import splitledger.base.Vault;
+import splitledger.base.MemoryVault;
 import splitledger.study.Evaluation;
 import splitledger.study.Figure;
 
@@ -56,7 +54,7 @@ class ReportWriterTest {
 
     @Test
     void twoFiguresOfOneNameAreRefusedBeforeAnythingIsWritten() {
-        final Memory out = new Memory();
+        final MemoryVault out = new MemoryVault(Map.of());
         final Evaluation e = SampleEvaluation.evaluation();
         final Figure figure = e.figures().get(0);
         final Evaluation twice =
@@ -73,12 +71,12 @@ class ReportWriterTest {
         assertThatThrownBy(() -> ReportWriter.write(twice, out, "0.1.0"))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining(figure.id());
-        assertThat(out.files).isEmpty();
+        assertThat(out.files()).isEmpty();
     }
 
     @Test
     void anEvaluationWithNothingInItIsWrittenToo() throws IOException {
-        final Memory out = new Memory();
+        final MemoryVault out = new MemoryVault(Map.of());
         final Evaluation empty =
                 new Evaluation(
                         SampleEvaluation.study(),
@@ -97,34 +95,10 @@ class ReportWriterTest {
     }
 
     private static SortedMap<String, String> written() throws IOException {
-        final Memory out = new Memory();
+        final MemoryVault out = new MemoryVault(Map.of());
         ReportWriter.write(SampleEvaluation.evaluation(), out, "0.1.0");
         final SortedMap<String, String> digests = new TreeMap<>();
-        out.files.forEach((name, bytes) -> digests.put(name, Digests.sha256(bytes)));
+        out.files().forEach((name, bytes) -> digests.put(name, Digests.sha256(bytes)));
         return digests;
-    }
-
-    /** A vault in memory. */
-    private static final class Memory implements Vault {
-        private final SortedMap<String, byte[]> files = new TreeMap<>();
-
-        @Override
-        public InputStream open(String name) throws IOException {
-            final byte[] bytes = files.get(name);
-            if (bytes == null) {
-                throw new NoSuchFileException(name);
-            }
-            return new ByteArrayInputStream(bytes);
-        }
-
-        @Override
-        public void write(String name, byte[] bytes) {
-            files.put(name, bytes.clone());
-        }
-
-        @Override
-        public boolean exists(String name) {
-            return files.containsKey(name);
-        }
     }
 }

@@ -11,9 +11,11 @@ import splitledger.Oracle;
 final class CertifiedSets {
     /** Readings of a one-way layout. */
     record OneWay(double[] y, List<String> treatment) {
-        /** All treatments as preparations of one group. */
-        NestedScatter scatter() {
-            return NestedScatter.of(y, treatment.stream().map(t -> "all").toList(), treatment);
+        /** Treatments and what is left within them. */
+        ScatterMoments scatter() {
+            return new PrecisionSets.Data(
+                            PrecisionSets.structure(ScatterFactor.of("treatment", treatment)), y)
+                    .moments();
         }
     }
 

@@ -59,13 +59,13 @@ class CertifiedTest {
             double betweenDigits,
             double withinDigits) {
         final CertifiedSets.OneWay data = CertifiedSets.oneWay(set);
-        final NestedScatter found = data.scatter();
+        final ScatterMoments found = data.scatter();
 
-        assertThat(found.preparationDf()).isEqualTo(betweenDf);
-        assertThat(found.injectionDf()).isEqualTo(withinDf);
-        assertDigits(betweenDigits, between, found.preparationMs().getAsDouble(), "between");
-        assertDigits(withinDigits, within, found.injectionMs().getAsDouble(), "within");
-        assertDigits(withinDigits, sd, Math.sqrt(found.injectionMs().getAsDouble()), "sd");
+        assertThat(found.degreesOfFreedom(0)).isEqualTo(betweenDf);
+        assertThat(found.degreesOfFreedom(1)).isEqualTo(withinDf);
+        assertDigits(betweenDigits, between, found.meanSquare(0), "between");
+        assertDigits(withinDigits, within, found.meanSquare(1), "within");
+        assertDigits(withinDigits, sd, Math.sqrt(found.meanSquare(1)), "sd");
         assertReachesWhatTheDoublesHold(data, 13);
     }
 
@@ -91,22 +91,20 @@ class CertifiedTest {
     void oneWayAnalysesOfSimonAndLesage(
             String set, String leading, int readings, double between, double digits) {
         final CertifiedSets.OneWay data = CertifiedSets.simonLesage(leading, readings);
-        final NestedScatter found = data.scatter();
+        final ScatterMoments found = data.scatter();
 
-        assertThat(found.preparationDf()).isEqualTo(8);
-        assertThat(found.injectionDf()).isEqualTo(9 * (readings - 1));
-        assertThat(found.size()).isEqualTo(readings);
-        assertDigits(digits, between, found.preparationMs().getAsDouble(), set + " between");
-        assertDigits(digits, 0.01, found.injectionMs().getAsDouble(), set + " within");
+        assertThat(found.degreesOfFreedom(0)).isEqualTo(8);
+        assertThat(found.degreesOfFreedom(1)).isEqualTo(9 * (readings - 1));
+        assertDigits(digits, between, found.meanSquare(0), set + " between");
+        assertDigits(digits, 0.01, found.meanSquare(1), set + " within");
         assertReachesWhatTheDoublesHold(data, 13);
     }
 
     private static void assertReachesWhatTheDoublesHold(CertifiedSets.OneWay data, double digits) {
-        final NestedScatter found = data.scatter();
+        final ScatterMoments found = data.scatter();
         final ExactScatter exact = ExactScatter.of(data.y(), data.treatment());
-        assertDigits(digits, exact.within(), found.injectionMs().getAsDouble(), "within, exact");
-        assertDigits(
-                digits, exact.between(), found.preparationMs().getAsDouble(), "between, exact");
+        assertDigits(digits, exact.within(), found.meanSquare(1), "within, exact");
+        assertDigits(digits, exact.between(), found.meanSquare(0), "between, exact");
     }
 
     @ParameterizedTest

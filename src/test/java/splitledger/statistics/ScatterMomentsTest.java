@@ -140,25 +140,6 @@ class ScatterMomentsTest {
         assertDigits(13, 0.01, found.meanSquare(1), "within, NIST StRD");
     }
 
-    /** NIST StRD SiRstv and AtmWtAg; as many digits as {@link CertifiedTest} finds elsewhere. */
-    @ParameterizedTest
-    @CsvSource({
-        "SiRstv,  1.27865654000000E-02, 1.08318280000000E-02, 12",
-        "AtmWtAg, 3.63834187500000E-09, 2.28155932971014E-10, 10"
-    })
-    void certifiedMeanSquares(String set, double between, double within, double digits) {
-        final CertifiedSets.OneWay data = CertifiedSets.oneWay(set);
-        final ScatterMoments found =
-                new PrecisionSets.Data(
-                                PrecisionSets.structure(
-                                        ScatterFactor.of("treatment", data.treatment())),
-                                data.y())
-                        .moments();
-
-        assertDigits(digits, between, found.meanSquare(0), "between");
-        assertDigits(digits, within, found.meanSquare(1), "within");
-    }
-
     @Test
     void anotherUnitAndAnotherZeroChangeNothingElse() {
         final PrecisionSets.Data data = PrecisionSets.unbalancedCrossed();
