@@ -64,7 +64,7 @@ public class MonteCarloBenchmark {
             r[i][i] = 1;
         }
         final List<String> first = List.of("a", "b", "c", "d");
-        final List<Uncertain> values = first.stream().map(inputs::get).toList();
+        final List<Uncertain> values = first.stream().map(name -> inputs.get(name)).toList();
         final List<Uncertain> joined =
                 CorrelatedRoots.joined(values, CorrelatedRoots.factor(r).orElseThrow(), roots);
         for (int i = 0; i < CORRELATED; i++) {

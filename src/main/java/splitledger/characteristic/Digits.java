@@ -18,6 +18,11 @@ final class Digits {
         return of(value, 3);
     }
 
+    /** Four significant digits. */
+    static String four(double value) {
+        return of(value, 4);
+    }
+
     private static String of(double value, int digits) {
         return Double.isNaN(value) || Double.isInfinite(value)
                 ? Double.toString(value)

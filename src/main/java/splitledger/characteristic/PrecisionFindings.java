@@ -18,7 +18,6 @@ import splitledger.study.Choice;
 import splitledger.study.Finding;
 import splitledger.study.Key;
 import splitledger.study.Rows;
-import splitledger.study.Trail;
 
 /** Takes the scatter of one compound apart, by moments and by restricted likelihood. */
 final class PrecisionFindings {
@@ -223,7 +222,7 @@ final class PrecisionFindings {
         final ScatterComponent sum = by.sum(structure.repeatability(layout.meanOf()), coverage);
         final String words =
                 "mean "
-                        + Trail.digits(moments.mean())
+                        + Digits.four(moments.mean())
                         + " "
                         + unit
                         + "; "

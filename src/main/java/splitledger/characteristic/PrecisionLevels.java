@@ -16,7 +16,6 @@ import splitledger.study.Choice;
 import splitledger.study.Finding;
 import splitledger.study.InjectionTable;
 import splitledger.study.Rows;
-import splitledger.study.Trail;
 
 /** Rows of several samples or levels: each alone, then how scatter grows with the mean response. */
 final class PrecisionLevels {
@@ -159,8 +158,8 @@ final class PrecisionLevels {
     }
 
     private static Choice choice(String compound, LevelScatter s, String used, String unit) {
-        final String constant = Trail.digits(s.constant()) + " " + unit;
-        final String proportional = Trail.digits(PERCENT * s.proportional()) + " % of the level";
+        final String constant = Digits.three(s.constant()) + " " + unit;
+        final String proportional = Digits.three(PERCENT * s.proportional()) + " % of the level";
         final Map<LevelScatter.Law, String> words = new LinkedHashMap<>();
         words.put(
                 LevelScatter.Law.CONSTANT,
@@ -180,9 +179,9 @@ final class PrecisionLevels {
                 words.getOrDefault(s.law(), s.law().name()),
                 used
                         + "; against both components p of constant scatter is "
-                        + Trail.digits(s.constantP())
+                        + Digits.three(s.constantP())
                         + ", of proportional scatter "
-                        + Trail.digits(s.proportionalP())
+                        + Digits.three(s.proportionalP())
                         + "; below 0.05 a law is refused, of two that stand the likelier is taken",
                 "Self and Liang, J. Am. Stat. Assoc. 82 (1987) 605");
     }

@@ -15,7 +15,6 @@ import splitledger.study.Answers;
 import splitledger.study.Finding;
 import splitledger.study.Key;
 import splitledger.study.Rows;
-import splitledger.study.Trail;
 
 /** What each factor of a precision study brings by itself, for one compound. */
 final class PrecisionTerms {
@@ -55,7 +54,10 @@ final class PrecisionTerms {
             final boolean few =
                     term.levels() < FEW_LABELS || (isCombined(term) && df < FEW_LABELS - 1);
             final String labels =
-                    term.levels() + " labels, " + Trail.digits(df) + " degrees of freedom";
+                    term.levels()
+                            + " labels, "
+                            + Digits.three(df)
+                            + (df == 1 ? " degree of freedom" : " degrees of freedom");
             final Answer answer =
                     few
                             ? new Answer.Bound(
@@ -90,12 +92,12 @@ final class PrecisionTerms {
         if (raw < 0) {
             return start
                     + "the estimate by moments is negative, variance "
-                    + Trail.digits(raw)
+                    + Digits.three(raw)
                     + ", and counts as 0 in sums";
         }
         return few
                 ? "the estimate by moments, "
-                        + Trail.digits(Math.sqrt(raw))
+                        + Digits.three(Math.sqrt(raw))
                         + ", counts in the intermediate precision"
                 : "";
     }
@@ -149,7 +151,7 @@ final class PrecisionTerms {
                                                 "first label in order of the table less the other; judged by the scatter of "
                                                         + String.join(" and ", d.error())
                                                         + "; p of no difference "
-                                                        + Trail.digits(d.p())),
+                                                        + Digits.three(d.p())),
                                 not -> Finding.of(key, Answers.not(unit, not), rows, "")));
     }
 }

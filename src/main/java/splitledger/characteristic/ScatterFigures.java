@@ -69,7 +69,7 @@ final class ScatterFigures {
                         + " injections under "
                         + cells.size()
                         + " sets of conditions, farthest "
-                        + Trail.digits(reach)
+                        + Digits.three(reach)
                         + (mean == 0 ? "" : " percent")
                         + " from the mean.",
                 categories("conditions", texts),
@@ -189,9 +189,9 @@ final class ScatterFigures {
                                 + " against the average. Beyond the lines (risk 1 %) a set stands apart.",
                         sets.size()
                                 + " sets of conditions; limits h "
-                                + Trail.digits(h)
+                                + Digits.three(h)
                                 + ", k "
-                                + Trail.digits(k)
+                                + Digits.three(k)
                                 + ".",
                         categories(
                                 "conditions",

@@ -12,7 +12,6 @@ import splitledger.statistics.Outcome;
 import splitledger.statistics.SeriesFlags;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
-import splitledger.study.Trail;
 
 /**
  * What looks unusual in the repeated rows of one compound. Flags only: nothing is left out by the
@@ -85,7 +84,7 @@ final class Screening {
                                 what,
                                 words
                                         + " more than elsewhere: Cochran's C "
-                                        + Trail.digits(largest.statistic())
+                                        + Digits.three(largest.statistic())
                                         + ", p "
                                         + p(largest.p())
                                         + " ("
@@ -136,7 +135,7 @@ final class Screening {
                             "",
                             "lies far from the others: "
                                     + name
-                                    + Trail.digits(suspect.statistic())
+                                    + Digits.three(suspect.statistic())
                                     + ", p "
                                     + p(suspect.p())
                                     + " ("
@@ -171,9 +170,9 @@ final class Screening {
                 + " apart from the others: Mandel's "
                 + name
                 + " "
-                + Trail.digits(found)
+                + Digits.three(found)
                 + ", beyond "
-                + Trail.digits(critical)
+                + Digits.three(critical)
                 + " at risk 1 % ("
                 + GroupSpread.SOURCE.work()
                 + ")";
@@ -193,7 +192,7 @@ final class Screening {
                                 "from here on "
                                         + (step.difference() > 0 ? "higher" : "lower")
                                         + " by "
-                                        + Trail.digits(Math.abs(step.difference()))
+                                        + Digits.three(Math.abs(step.difference()))
                                         + ": a step in run order, p at most "
                                         + p(step.p())
                                         + "; look for what was changed (liner, septum, syringe, gas, solution)");
@@ -207,11 +206,11 @@ final class Screening {
                                 inOrder.get(0),
                                 "",
                                 "neighbours in run order are alike: autocorrelation "
-                                        + Trail.digits(n.lagOne())
+                                        + Digits.three(n.lagOne())
                                         + ", p "
                                         + p(n.p())
                                         + "; taken as independent, the standard error of their mean is too small by a factor of "
-                                        + Trail.digits(n.inflation()));
+                                        + Digits.three(n.inflation()));
                     }
                 });
     }
@@ -231,7 +230,7 @@ final class Screening {
     }
 
     private static String p(double p) {
-        return p < 1e-4 ? "below 0.0001" : Trail.digits(Math.rint(p * 1e5) / 1e5);
+        return p < 1e-4 ? "below 0.0001" : Digits.three(Math.rint(p * 1e5) / 1e5);
     }
 
     /** Groups of equal keys, in order of first occurrence. */

@@ -24,7 +24,6 @@ import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.State;
 import splitledger.study.Study;
-import splitledger.study.Trail;
 
 /**
  * What the scatter of injections of one preparation has in common for all peaks of an injection,
@@ -195,7 +194,7 @@ final class SharedFindings {
                         ? "; the shared part "
                                 + (s.growth() > 0 ? "grows" : "falls")
                                 + " by "
-                                + Trail.digits(Math.abs(BY * PERCENT * s.growth()))
+                                + Digits.three(Math.abs(BY * PERCENT * s.growth()))
                                 + " % of itself per 100 degC of boiling point: the inlet, not the volume alone (temperature,"
                                 + " needle, liner packing)"
                         : "")
@@ -245,9 +244,9 @@ final class SharedFindings {
     private static String effect(InternalStandardGain g, String standard) {
         final String evidence =
                 "; correlation of the logarithms "
-                        + Trail.digits(g.correlation())
+                        + Digits.three(g.correlation())
                         + ", needed more than "
-                        + Trail.digits(g.needed());
+                        + Digits.three(g.needed());
         return switch (g.effect()) {
             case HELPS -> "dividing by " + standard + " makes injections agree better" + evidence;
             case HARMS ->
