@@ -7,7 +7,15 @@ import splitledger.study.Card.Quantity;
 
 /** Quantities of results and budgets. */
 final class BudgetCard {
-    private static final List<String> CONDITIONS = List.of("injection", "level", "preparation");
+    private static final List<String> CONDITIONS =
+            List.of(
+                    "evidence",
+                    "injection",
+                    "level",
+                    "preparation",
+                    "replicates",
+                    "sample",
+                    "source");
 
     private static final Card CARD =
             new Card(
@@ -76,7 +84,52 @@ final class BudgetCard {
                                     "propagation-validated",
                                     Kind.STATISTIC,
                                     "1",
-                                    "1 if both methods agree, else 0.")),
+                                    "1 if both methods agree, else 0."),
+                            quantity(
+                                    "uncertainty-constant",
+                                    Kind.STATISTIC,
+                                    "of the measurand",
+                                    "u0 of u(c) = sqrt(u0^2 + (u1 c)^2) over the levels."),
+                            quantity(
+                                    "uncertainty-proportional",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "u1 of u(c) = sqrt(u0^2 + (u1 c)^2) over the levels."),
+                            quantity(
+                                    "shrink",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "Expanded uncertainty after a change, over that of now."),
+                            quantity(
+                                    "top-down-ratio",
+                                    Kind.ESTIMATE,
+                                    "1",
+                                    "Uncertainty from precision and bias over that from the list of causes."),
+                            quantity(
+                                    "conformance-probability",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "Probability that the measurand lies within the specification."),
+                            quantity(
+                                    "guard-band",
+                                    Kind.STATISTIC,
+                                    "of the measurand",
+                                    "Distance to a limit that a result must keep to be accepted."),
+                            quantity(
+                                    "conforms",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "1 if the result conforms with its guard band, 0 if it does not."),
+                            quantity(
+                                    "e-n",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "Difference from a value from outside over both expanded uncertainties."),
+                            quantity(
+                                    "zeta",
+                                    Kind.STATISTIC,
+                                    "1",
+                                    "Difference from a value from outside over both standard uncertainties.")),
                     List.of("calibration", "repeatability"));
 
     private BudgetCard() {}

@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 import splitledger.propagation.Comparison;
 import splitledger.propagation.Expression;
 import splitledger.propagation.LawOfPropagation;
@@ -65,9 +65,9 @@ final class BudgetMaker {
      *
      * @param line calibration line
      * @param response mean response with the parts that stay
-     * @param kept which causes of the line stay
+     * @param kept how much of each cause of the line stays
      */
-    record Found(UncertainLine line, Uncertain response, Predicate<Root> kept) {}
+    record Found(UncertainLine line, Uncertain response, ToDoubleFunction<Root> kept) {}
 
     /**
      * A whole budget.
@@ -147,8 +147,8 @@ final class BudgetMaker {
             final Uncertain slope = parts.line().slope();
             leaves.remove(FOUND);
             leaves.put(RESPONSE, parts.response());
-            leaves.put(INTERCEPT, intercept.only(parts.kept()));
-            leaves.put(SLOPE, slope.only(parts.kept()));
+            leaves.put(INTERCEPT, intercept.weighted(parts.kept()));
+            leaves.put(SLOPE, slope.weighted(parts.kept()));
             final Expression amount =
                     new Expression.Binary(
                             Expression.Operator.OVER,
@@ -173,7 +173,13 @@ final class BudgetMaker {
 
     private Map<String, String> sources() {
         final Map<String, String> sources = new LinkedHashMap<>();
-        sources.put(FOUND, "read off the calibration line of this study");
+        sources.put(
+                FOUND,
+                switch (measurand.found()) {
+                    case AMOUNT -> "read off the calibration line of this study";
+                    case ADDITION -> "by standard addition in this study";
+                    case AREA_SHARE -> "areas of this study";
+                });
         measurand.inputs().forEach((symbol, input) -> sources.put(symbol, Inputs.source(input)));
         return sources;
     }

@@ -5,8 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
+import splitledger.budget.Sources.Source;
 import splitledger.propagation.Expression;
 import splitledger.propagation.ExpressionException;
 import splitledger.propagation.ExpressionParser;
@@ -22,8 +23,9 @@ import splitledger.study.Evaluation.Question;
 import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
+import splitledger.study.Key;
+import splitledger.study.Protocol.Found;
 import splitledger.study.Protocol.Measurand;
-import splitledger.study.Protocol.NotCorrected;
 import splitledger.study.Rows;
 import splitledger.study.Study;
 
@@ -47,6 +49,8 @@ public final class Budgets {
     private final EquationUnits.Checked units;
     private final boolean usesFound;
     private final boolean figured;
+    private final Beyond beyond;
+    private final Decisions decisions;
 
     private Budgets(
             Study study,
@@ -63,6 +67,7 @@ public final class Budgets {
         final Expression equation = equation(measurand);
         this.inputs = new Inputs(study, measurand, findings);
         this.map = new ComponentMap(inputs.widestSpread(), study.protocol().conventions());
+        final double coverage = study.protocol().conventions().coverage();
         this.units = EquationUnits.of(measurand, equation, this::unit);
         this.maker =
                 new BudgetMaker(
@@ -73,10 +78,12 @@ public final class Budgets {
                                         Expression.Operator.TIMES,
                                         new Expression.Constant(units.factor()),
                                         equation),
-                        study.protocol().conventions().coverage(),
+                        coverage,
                         extent.monteCarlo());
+        this.beyond = new Beyond(measurand, maker, coverage);
         this.figured = extent.figures();
         this.usesFound = equation.symbols().contains(BudgetMaker.FOUND);
+        this.decisions = new Decisions(study, measurand, inputs, map, units, usesFound);
     }
 
     /** What the budgets are. */
@@ -123,34 +130,52 @@ public final class Budgets {
         final List<String> targets = study.compounds().targets();
         final List<String> compounds =
                 usesFound || (inputs.useFindings() && !targets.isEmpty()) ? targets : List.of("");
-        final Results writer = new Results(study, measurand, maker);
+        final Results writer = new Results(study, measurand, maker, findings);
+        final Sources found = new Sources(study, measurand, findings);
         for (String compound : compounds) {
-            choices.addAll(choices(compound));
+            choices.addAll(decisions.of(compound));
             if (usesFound) {
-                results.addAll(writer.ofPreparations(compound, findings, this::inputsOf));
-                places.addAll(levels(compound, results));
+                final List<Source> sources = found.of(compound);
+                results.addAll(writer.ofSources(sources, found.bySample(sources), this::inputsOf));
+                places.addAll(places(compound, sources));
             } else {
-                places.add(new Place(compound, "", Double.NaN, 1));
+                places.add(
+                        new Place(
+                                Key.of(ID, compound, "result", Results.LAW),
+                                "",
+                                Double.NaN,
+                                1,
+                                Optional.empty()));
             }
         }
-        final List<Outcome<Budget>> outcomes =
+        final List<Outcome<Done>> outcomes =
                 IntStream.range(0, places.size())
                         .parallel()
-                        .mapToObj(i -> budget(places.get(i)))
+                        .mapToObj(i -> done(places.get(i), found))
                         .toList();
         final List<Budget> budgets = new ArrayList<>();
         for (int i = 0; i < places.size(); i++) {
+            final Place place = places.get(i);
+            final Outcome<Done> outcome = outcomes.get(i);
             results.addAll(
                     writer.ofBudget(
-                            places.get(i).compound(), places.get(i).level(), outcomes.get(i)));
-            outcomes.get(i).fold(budgets::add, not -> false);
+                            place.key(),
+                            place.source().isPresent(),
+                            outcome.fold(
+                                    d -> Outcome.of(d.budget()),
+                                    not -> Outcome.not(not.reason(), not.detail()))));
+            if (outcome instanceof Outcome.Computed<Done> computed) {
+                final Done d = computed.value();
+                budgets.add(d.budget());
+                results.addAll(Beyond.shrink(place.key(), d.changes()));
+                d.topDown().ifPresent(results::add);
+                d.dropped().stream().filter(c -> !choices.contains(c)).forEach(choices::add);
+            }
         }
-        for (String compound : figured ? compounds : List.<String>of()) {
-            final List<Budget> own =
-                    budgets.stream().filter(b -> b.compound().equals(compound)).toList();
-            if (!own.isEmpty()) {
-                figures.add(ShareFigure.of(own.get(own.size() / 2)));
-                DistributionFigure.of(own.get(own.size() / 2)).ifPresent(figures::add);
+        for (String compound : compounds) {
+            results.addAll(ofLevels(compound, places, budgets));
+            if (figured) {
+                figures.addAll(figures(compound, budgets, outcomes));
             }
         }
         final Question question =
@@ -161,145 +186,231 @@ public final class Budgets {
                 budgets);
     }
 
-    /** Where a budget is made. */
-    private record Place(String compound, String level, double amount, double injections) {}
+    /** A budget with what follows from it. */
+    private record Done(
+            Budget budget,
+            List<Beyond.Change> changes,
+            Optional<Finding> topDown,
+            List<Choice> dropped) {}
 
-    /** One place a calibration level, with as many injections as results usually average. */
-    private List<Place> levels(String compound, List<Finding> results) {
+    /** How the uncertainty grows over the calibration levels. */
+    private List<Finding> ofLevels(String compound, List<Place> places, List<Budget> budgets) {
+        final boolean levels =
+                places.stream()
+                        .anyMatch(p -> p.compound().equals(compound) && p.source().isEmpty());
+        return usesFound && levels
+                ? UncertaintyCurve.findings(compound, of(compound, budgets), measurand.unit())
+                : List.of();
+    }
+
+    private static List<Budget> of(String compound, List<Budget> budgets) {
+        return budgets.stream().filter(b -> b.compound().equals(compound)).toList();
+    }
+
+    private List<Figure> figures(
+            String compound, List<Budget> budgets, List<Outcome<Done>> outcomes) {
+        final List<Budget> own = of(compound, budgets);
+        final List<Figure> figures = new ArrayList<>();
+        if (own.isEmpty()) {
+            return figures;
+        }
+        final Budget middle = own.get(own.size() / 2);
+        figures.add(ShareFigure.of(middle));
+        outcomes.forEach(
+                o -> {
+                    if (o instanceof Outcome.Computed<Done> d
+                            && d.value().budget().equals(middle)) {
+                        ShrinkFigure.of(middle, d.value().changes()).ifPresent(figures::add);
+                    }
+                });
+        if (usesFound) {
+            UncertaintyCurve.figure(compound, own, measurand.unit()).ifPresent(figures::add);
+        }
+        DistributionFigure.of(middle).ifPresent(figures::add);
+        return figures;
+    }
+
+    /** The calibration levels; where there is no line, each result itself. */
+    private List<Place> places(String compound, List<Source> sources) {
+        if (measurand.found() != Found.AMOUNT) {
+            return sources.stream().map(Budgets::itself).toList();
+        }
         final UncertainLine line = lines.get(compound);
         if (line == null) {
             return List.of();
         }
-        final double[] counts =
-                results.stream()
-                        .filter(f -> f.key().compound().equals(compound))
-                        .filter(f -> f.key().quantity().equals("result") && !f.rows().isEmpty())
-                        .mapToDouble(f -> f.rows().size())
+        final int[] counts =
+                sources.stream()
+                        .mapToInt(s -> s.rows().size())
+                        .filter(n -> n > 0)
                         .sorted()
                         .toArray();
-        final double injections = counts.length == 0 ? 1 : counts[counts.length / 2];
+        final double usual = counts.length == 0 ? 1 : counts[counts.length / 2];
+        final double injections = measurand.reporting().injections().orElse(usual);
         final List<Place> places = new ArrayList<>();
         Levels.of(study, compound)
                 .forEach(
                         (label, amount) ->
-                                places.add(new Place(compound, label, amount, injections)));
+                                places.add(
+                                        new Place(
+                                                Key.of(ID, compound, "result", Results.LAW)
+                                                        .with("level", label),
+                                                label,
+                                                amount,
+                                                injections,
+                                                Optional.empty())));
         return places;
     }
 
-    private Outcome<Budget> budget(Place place) {
-        final List<Choice> choices = choices(place.compound());
+    private static Place itself(Source source) {
+        final double amount = source.found().fold(Uncertain::value, not -> Double.NaN);
+        final String label =
+                source.key().condition().isEmpty()
+                        ? ""
+                        : String.join(", ", source.key().condition().values());
+        return new Place(
+                source.key(),
+                label,
+                amount,
+                Math.max(1, source.rows().size()),
+                Optional.of(source));
+    }
+
+    private Outcome<Done> done(Place place, Sources sources) {
+        final boolean level = place.source().isEmpty();
         final Rows rows = measurand.resultsFor().map(study.table()::rows).orElse(Rows.NONE);
         final Rows own =
                 place.compound().isEmpty()
                         ? rows
                         : rows.only(row -> study.table().compound(row).equals(place.compound()));
-        final Outcome<SortedMap<String, Uncertain>> given =
-                inputs.of(place.compound(), own, true, "level/" + place.level());
-        return given.fold(
-                all -> {
-                    final Optional<BudgetMaker.Found> found =
-                            usesFound ? Optional.of(found(place)) : Optional.empty();
-                    final SortedMap<String, Uncertain> complete = new TreeMap<>(all);
-                    found.ifPresent(
-                            f ->
-                                    complete.put(
-                                            BudgetMaker.FOUND,
-                                            f.line()
-                                                    .amount(f.response(), place.amount())
-                                                    .only(map.kept())));
-                    try {
-                        return Outcome.of(
-                                maker.make(
-                                        place.compound(),
-                                        place.level(),
-                                        complete,
-                                        found,
-                                        choices,
-                                        Seeds.of(
-                                                seed,
-                                                place.compound(),
-                                                place.level(),
-                                                measurand.equation())));
-                    } catch (ArithmeticException e) {
-                        return Outcome.not(
-                                Outcome.Reason.NO_FINITE_VALUE, String.valueOf(e.getMessage()));
-                    }
-                },
-                not -> Outcome.not(not.reason(), not.detail()));
+        final String label = level ? "level/" + place.level() : place.key().conditionText();
+        final Asked asked =
+                new Asked(
+                        place.compound(),
+                        level ? own : place.source().orElseThrow().rows(),
+                        level,
+                        label,
+                        level ? label : sources.sample(place.source().orElseThrow()),
+                        place.amount(),
+                        level ? measurand.reporting().preparations() : 1);
+        return inputs.of(asked)
+                .fold(
+                        all -> done(place, asked, all),
+                        not -> Outcome.not(not.reason(), not.detail()));
     }
 
-    private BudgetMaker.Found found(Place place) {
+    private Outcome<Done> done(Place place, Asked asked, SortedMap<String, Uncertain> given) {
+        if (place.source().isPresent()
+                && place.source().get().found() instanceof Outcome.NotComputed<Uncertain> not) {
+            return Outcome.not(not.reason(), not.detail());
+        }
+        final Optional<BudgetMaker.Found> found =
+                usesFound && place.source().isEmpty()
+                        ? Optional.of(found(place, asked))
+                        : Optional.empty();
+        final SortedMap<String, Uncertain> whole = new TreeMap<>(given);
+        final SortedMap<String, Uncertain> left = new TreeMap<>(given);
+        found.ifPresent(
+                f -> {
+                    final Uncertain amount = f.line().amount(f.response(), place.amount());
+                    whole.put(BudgetMaker.FOUND, amount);
+                    left.put(BudgetMaker.FOUND, amount.weighted(f.kept()));
+                });
+        place.source()
+                .flatMap(
+                        s ->
+                                s.found()
+                                        .<Optional<Uncertain>>fold(
+                                                Optional::of, not -> Optional.empty()))
+                .ifPresent(
+                        x -> {
+                            whole.put(BudgetMaker.FOUND, x);
+                            left.put(BudgetMaker.FOUND, x.weighted(map.kept(0)));
+                        });
+        final ComponentMap.Once once = map.once(left, place.compound());
+        final List<Choice> choices = new ArrayList<>(decisions.of(place.compound()));
+        choices.addAll(once.choices());
+        try {
+            final Budget budget =
+                    maker.make(
+                            place.compound(),
+                            place.level(),
+                            once.inputs(),
+                            found,
+                            choices,
+                            Seeds.of(seed, place.compound(), place.level(), measurand.equation()));
+            return Outcome.of(
+                    new Done(
+                            budget,
+                            usesFound ? beyond.changes(once.inputs(), budget.result()) : List.of(),
+                            usesFound ? beyond.topDown(place.key(), whole) : Optional.empty(),
+                            once.choices()));
+        } catch (ArithmeticException e) {
+            return Outcome.not(Outcome.Reason.NO_FINITE_VALUE, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private BudgetMaker.Found found(Place place, Asked asked) {
         final UncertainLine line = lines.get(place.compound());
         if (line == null) {
             throw new IllegalStateException("no line for " + place.compound());
         }
-        final Predicate<Root> kept = map.kept();
         final UncertainLine near = line.near(place.amount(), place.injections());
+        final double preparations = Math.sqrt(asked.preparations());
         final Uncertain response =
                 near.response(
                                 near.mean(place.amount()),
                                 place.amount(),
                                 place.injections(),
-                                "level/" + place.level())
-                        .only(kept);
-        return new BudgetMaker.Found(near, response, kept);
+                                asked.label())
+                        .weighted(r -> 1 / preparations);
+        return new BudgetMaker.Found(near, response, kept(place.compound(), line, place.amount()));
+    }
+
+    /** How much of each cause of an amount stays beside the precision factor. */
+    private ToDoubleFunction<Root> kept(String compound, UncertainLine line, double amount) {
+        return map.kept(
+                inputs.precision(compound, amount)
+                        .map(p -> OwnScatter.beside(line, amount, p))
+                        .orElse(0.0));
     }
 
     /** All inputs of one result; {@code found} with what the component map leaves. */
     private Outcome<SortedMap<String, Uncertain>> inputsOf(
-            String compound, Rows rows, String label, Uncertain found) {
-        return inputs.of(compound, rows, false, label)
+            Source source, String sample, Uncertain found) {
+        final String compound = source.key().compound();
+        final UncertainLine line = lines.get(compound);
+        final Asked asked =
+                new Asked(
+                        compound,
+                        source.rows(),
+                        false,
+                        source.key().conditionText(),
+                        sample,
+                        found.value(),
+                        1);
+        return inputs.of(asked)
                 .fold(
                         all -> {
                             final SortedMap<String, Uncertain> complete = new TreeMap<>(all);
-                            complete.put(BudgetMaker.FOUND, found.only(map.kept()));
-                            return Outcome.of(complete);
+                            complete.put(
+                                    BudgetMaker.FOUND,
+                                    found.weighted(
+                                            measurand.found() == Found.AMOUNT && line != null
+                                                    ? kept(compound, line, found.value())
+                                                    : map.kept(0)));
+                            return Outcome.of(map.once(complete, compound).inputs());
                         },
                         not -> Outcome.not(not.reason(), not.detail()));
-    }
-
-    private List<Choice> choices(String compound) {
-        final List<Choice> choices = new ArrayList<>();
-        units.choices()
-                .forEach(c -> choices.add(new Choice(ID, compound, c.what(), c.why(), c.source())));
-        if (usesFound) {
-            choices.addAll(map.choices(compound));
-        }
-        measurand
-                .inputs()
-                .forEach(
-                        (symbol, input) -> {
-                            if (input instanceof NotCorrected) {
-                                choices.add(
-                                        new Choice(
-                                                ID,
-                                                compound,
-                                                symbol + " is set to 1 without uncertainty",
-                                                "the protocol says that results are not corrected for it; whatever bias it"
-                                                        + " stands for is not in the uncertainty",
-                                                "stated in the protocol"));
-                            }
-                        });
-        study.compounds()
-                .internalStandard()
-                .filter(s -> usesFound && s.standardUncertainty() > 0)
-                .ifPresent(
-                        s ->
-                                choices.add(
-                                        new Choice(
-                                                ID,
-                                                compound,
-                                                "The uncertainty of the internal standard's amount does not enter",
-                                                "calibrants and samples hold the same amount of the same solution, so that"
-                                                        + " its error cancels",
-                                                "common practice, no source")));
-        return choices;
     }
 
     /** The unit of a symbol as stated; empty if nothing states one. */
     private Optional<String> unit(String symbol) {
         if (symbol.equals(BudgetMaker.FOUND)) {
-            return Optional.of(study.protocol().conventions().amountUnit());
+            return Optional.of(
+                    measurand.found() == Found.AREA_SHARE
+                            ? "%"
+                            : study.protocol().conventions().amountUnit());
         }
         return Optional.ofNullable(measurand.inputs().get(symbol)).flatMap(inputs::unit);
     }

@@ -28,8 +28,8 @@ final class GivenInputs {
                 new Root(
                         pool.id(),
                         pool,
-                        Effect.REFERENCE_VALUE,
-                        ActsOn.SAMPLE,
+                        given.home().effect().orElse(Effect.REFERENCE_VALUE),
+                        given.home().actsOn().orElse(ActsOn.SAMPLE),
                         given.shape(),
                         source);
         return Uncertain.of(given.value(), given.unit(), root, given.standardUncertainty());

@@ -1,10 +1,13 @@
 package splitledger.budget;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
+import java.util.SortedSet;
 import java.util.TreeMap;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
@@ -16,6 +19,7 @@ import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.study.Answer;
 import splitledger.study.Finding;
+import splitledger.study.Protocol.AmountOf;
 import splitledger.study.Protocol.FromFinding;
 import splitledger.study.Protocol.Given;
 import splitledger.study.Protocol.Input;
@@ -23,8 +27,8 @@ import splitledger.study.Protocol.Measurand;
 import splitledger.study.Protocol.NotCorrected;
 import splitledger.study.Protocol.Readings;
 import splitledger.study.Protocol.RowVariable;
+import splitledger.study.Protocol.SplitFactor;
 import splitledger.study.Protocol.Spread;
-import splitledger.study.Rows;
 import splitledger.study.Study;
 
 /**
@@ -35,42 +39,80 @@ final class Inputs {
     private final Study study;
     private final Measurand measurand;
     private final List<Finding> findings;
+    private final SpreadInput spreads;
+    private final SplitFactors splits;
+    private final Admission admission;
 
     Inputs(Study study, Measurand measurand, List<Finding> findings) {
         this.study = study;
         this.measurand = measurand;
         this.findings = findings;
+        this.spreads = new SpreadInput(findings);
+        this.splits = new SplitFactors(study, findings);
+        this.admission = new Admission(study, measurand);
     }
 
-    /**
-     * All inputs but {@code found}.
-     *
-     * @param compound whose findings are taken; empty for a budget without compounds
-     * @param rows whose row variables are taken, their median over {@code rows} if {@code median},
-     *     else their mean
-     * @param label unique name of the result, so that scatter of different results is independent
-     */
-    Outcome<SortedMap<String, Uncertain>> of(
-            String compound, Rows rows, boolean median, String label) {
+    /** All inputs but {@code found}. */
+    Outcome<SortedMap<String, Uncertain>> of(Asked asked) {
         final SortedMap<String, Uncertain> all = new TreeMap<>();
         for (Map.Entry<String, Input> e : measurand.inputs().entrySet()) {
             final Outcome<Uncertain> one =
-                    one(e.getKey(), e.getValue(), compound, rows, median, label);
+                    admission.refused(e.getValue()).isPresent()
+                            ? Outcome.of(Uncertain.exact(1, "1"))
+                            : one(e.getKey(), e.getValue(), asked);
             if (one instanceof Outcome.NotComputed<Uncertain> not) {
                 return Outcome.not(not.reason(), not.detail());
             }
             if (one instanceof Outcome.Computed<Uncertain> computed) {
-                all.put(e.getKey(), computed.value());
+                all.put(e.getKey(), ratio(e.getValue(), computed.value()));
             }
         }
         measurand.correlations().forEach(group -> GivenInputs.join(group, all));
         return Outcome.of(all);
     }
 
+    /** Factors found in percent enter as ratios. */
+    private static Uncertain ratio(Input input, Uncertain x) {
+        return input instanceof FromFinding && "%".equals(x.unit()) ? x.scaled(0.01, "1") : x;
+    }
+
+    /** Why inputs are set to 1, by symbol, in order of the protocol. */
+    Map<String, String> refused() {
+        final Map<String, String> all = new LinkedHashMap<>();
+        measurand
+                .inputs()
+                .forEach(
+                        (symbol, input) ->
+                                admission.refused(input).ifPresent(why -> all.put(symbol, why)));
+        return all;
+    }
+
+    /** The scatter that the widest precision factor brings to a result, if there is one. */
+    Optional<SpreadInput.Found> precision(String compound, double amount) {
+        return measurand.inputs().values().stream()
+                .filter(Spread.class::isInstance)
+                .map(Spread.class::cast)
+                .max(
+                        (a, b) -> {
+                            final Effect of = SpreadInput.effect(a.quantity());
+                            final Effect other = SpreadInput.effect(b.quantity());
+                            return of == other ? 0 : of.contains(other) ? 1 : -1;
+                        })
+                .flatMap(
+                        s ->
+                                spreads.found(s, compound, amount)
+                                        .<Optional<SpreadInput.Found>>fold(
+                                                Optional::of, not -> Optional.empty()));
+    }
+
     /** Whether any input is a finding of a compound. */
     boolean useFindings() {
         return measurand.inputs().values().stream()
-                .anyMatch(i -> i instanceof FromFinding || i instanceof Spread);
+                .anyMatch(
+                        i ->
+                                i instanceof FromFinding
+                                        || i instanceof Spread
+                                        || i instanceof AmountOf);
     }
 
     /** The unit of an input as stated; empty if nothing states one. */
@@ -88,7 +130,11 @@ final class Inputs {
             return findings.stream()
                     .filter(f -> f.key().quantity().equals(from.quantity()))
                     .map(f -> f.answer().unit())
+                    .map(u -> u.equals("%") ? "1" : u)
                     .findFirst();
+        }
+        if (input instanceof AmountOf) {
+            return Optional.of(study.protocol().conventions().amountUnit());
         }
         return Optional.of("1");
     }
@@ -121,6 +167,12 @@ final class Inputs {
         if (input instanceof FromFinding finding) {
             return "finding " + finding.quantity() + " of this study";
         }
+        if (input instanceof AmountOf) {
+            return "amounts found by the calibration of this study";
+        }
+        if (input instanceof SplitFactor factor) {
+            return factor.source().isEmpty() ? "split ratios of the tables" : factor.source();
+        }
         return "not corrected, as the protocol says";
     }
 
@@ -130,12 +182,11 @@ final class Inputs {
     Optional<Effect> widestSpread() {
         return measurand.inputs().values().stream()
                 .filter(Spread.class::isInstance)
-                .map(i -> effect(((Spread) i).quantity()))
+                .map(i -> SpreadInput.effect(((Spread) i).quantity()))
                 .reduce((a, b) -> a.contains(b) ? a : b);
     }
 
-    private Outcome<Uncertain> one(
-            String symbol, Input input, String compound, Rows rows, boolean median, String label) {
+    private Outcome<Uncertain> one(String symbol, Input input, Asked asked) {
         if (input instanceof Given given) {
             return Outcome.of(GivenInputs.of(symbol, given));
         }
@@ -143,24 +194,19 @@ final class Inputs {
             return Outcome.of(GivenInputs.of(symbol, readings));
         }
         if (input instanceof RowVariable variable) {
-            return variable(symbol, variable, rows, median, label);
+            return variable(symbol, variable, asked);
         }
         if (input instanceof Spread spread) {
-            return spread(spread, compound, label);
+            return spreads.of(spread, source(spread), asked);
         }
         if (input instanceof FromFinding from) {
-            return finding(from.quantity(), compound)
-                    .flatMap(
-                            f ->
-                                    f.answer() instanceof Answer.Estimate e
-                                            ? e.quantity()
-                                            : Optional.empty())
-                    .<Outcome<Uncertain>>map(Outcome::of)
-                    .orElseGet(
-                            () ->
-                                    Outcome.not(
-                                            Reason.NO_FINDING,
-                                            "this study gives no " + from.quantity()));
+            return NamedFinding.of(findings, from, asked.compound());
+        }
+        if (input instanceof AmountOf of) {
+            return amountOf(of, asked.compound());
+        }
+        if (input instanceof SplitFactor factor) {
+            return splits.of(factor, asked);
         }
         if (input instanceof NotCorrected) {
             return Outcome.of(Uncertain.exact(1, "1"));
@@ -168,10 +214,30 @@ final class Inputs {
         throw new IllegalStateException("an input of an unknown kind: " + symbol);
     }
 
-    private Outcome<Uncertain> variable(
-            String symbol, RowVariable variable, Rows rows, boolean median, String label) {
+    /** The mean of the amounts found in the preparations of some rows, by the line of the study. */
+    private Outcome<Uncertain> amountOf(AmountOf of, String compound) {
+        final SortedSet<String> labels = Sources.labels(study, study.table().rows(of.rows()));
+        final List<Uncertain> found = new ArrayList<>();
+        findings.stream()
+                .filter(f -> Sources.isAmount(f, compound))
+                .filter(f -> labels.contains(f.key().conditionText()))
+                .map(Finding::answer)
+                .filter(Answer.Estimate.class::isInstance)
+                .forEach(a -> ((Answer.Estimate) a).quantity().ifPresent(found::add));
+        if (found.isEmpty()) {
+            return Outcome.not(
+                    Reason.NO_FINDING,
+                    "nothing was found in the rows of amount-of: integrate these peaks, or state the value");
+        }
+        final double[] weights = new double[found.size()];
+        Arrays.fill(weights, 1.0 / weights.length);
+        final double mean = found.stream().mapToDouble(Uncertain::value).sum() / weights.length;
+        return Outcome.of(Uncertain.combine(mean, found.get(0).unit(), weights, found));
+    }
+
+    private Outcome<Uncertain> variable(String symbol, RowVariable variable, Asked asked) {
         final double[] values =
-                rows.stream()
+                asked.rows().stream()
                         .mapToDouble(row -> study.table().number(variable.column(), row))
                         .filter(v -> !Double.isNaN(v))
                         .toArray();
@@ -179,11 +245,11 @@ final class Inputs {
             return Outcome.not(
                     Reason.NO_ROWS, "no row of it has a number in column " + variable.column());
         }
-        final double value = median ? median(values) : Moments.ofAll(values).mean();
+        final double value = asked.median() ? median(values) : Moments.ofAll(values).mean();
         if (variable.standardUncertainty() == 0) {
             return Outcome.of(Uncertain.exact(value, variable.unit()));
         }
-        final String id = "row/" + symbol + "/" + label;
+        final String id = "row/" + symbol + "/" + asked.label();
         final Root root =
                 Root.normal(
                         id,
@@ -193,49 +259,6 @@ final class Inputs {
                         source(variable));
         return Outcome.of(
                 Uncertain.of(value, variable.unit(), root, variable.standardUncertainty()));
-    }
-
-    private Outcome<Uncertain> spread(Spread spread, String compound, String label) {
-        final Optional<Finding> found = finding(spread.quantity(), compound);
-        if (found.isEmpty() || !(found.get().answer() instanceof Answer.Estimate e)) {
-            final String why =
-                    found.map(Finding::answer)
-                            .map(
-                                    a ->
-                                            a instanceof Answer.NotEstimable not
-                                                    ? ": " + not.detail()
-                                                    : "")
-                            .orElse("");
-            return Outcome.not(Reason.NO_FINDING, "this study gives no " + spread.quantity() + why);
-        }
-        final double relative = "%".equals(e.unit()) ? e.value() / 100 : e.value();
-        final double u = spread.value() * relative / Math.sqrt(spread.meanOf().orElse(1));
-        final Pool pool =
-                new Pool(
-                        "spread/" + spread.quantity() + "/" + compound,
-                        e.degreesOfFreedom(),
-                        source(spread));
-        final Root root =
-                Root.normal(
-                        pool.id() + "/" + label,
-                        pool,
-                        effect(spread.quantity()),
-                        ActsOn.SAMPLE,
-                        source(spread));
-        return Outcome.of(Uncertain.of(spread.value(), "1", root, u));
-    }
-
-    private Optional<Finding> finding(String quantity, String compound) {
-        return findings.stream()
-                .filter(f -> f.key().quantity().equals(quantity))
-                .filter(f -> f.key().compound().equals(compound) && f.key().condition().isEmpty())
-                .findFirst();
-    }
-
-    private static Effect effect(String quantity) {
-        return quantity.endsWith("intermediate")
-                ? Effect.DAY
-                : quantity.endsWith("injection") ? Effect.STROKE : Effect.PREPARATION;
     }
 
     private static double median(double[] values) {

@@ -1,9 +1,14 @@
 package splitledger.budget;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.SortedMap;
-import splitledger.propagation.LawOfPropagation.Propagated;
+import splitledger.budget.Sources.Source;
 import splitledger.propagation.MonteCarlo;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Outcome;
@@ -21,108 +26,161 @@ import splitledger.study.Trail;
 
 /** The findings of results and budgets. */
 final class Results {
-    private static final String LAW = "law of propagation";
+    static final String LAW = "law of propagation";
     private static final String TRIALS = "Monte Carlo";
 
     private final Study study;
     private final Measurand measurand;
     private final BudgetMaker maker;
+    private final BelowLimits limits;
+    private final Conformity conformity;
 
-    Results(Study study, Measurand measurand, BudgetMaker maker) {
+    Results(Study study, Measurand measurand, BudgetMaker maker, List<Finding> findings) {
         this.study = study;
         this.measurand = measurand;
         this.maker = maker;
+        this.limits =
+                new BelowLimits(
+                        measurand, findings, maker, study.protocol().conventions().coverage());
+        this.conformity = new Conformity(measurand);
     }
 
-    /** Completes the inputs of one result with the amount found. */
+    /** Completes the inputs of one result with what was found. */
     interface Completing {
-        Outcome<SortedMap<String, Uncertain>> inputs(
-                String compound, Rows rows, String label, Uncertain found);
+        /** Inputs by symbol; {@code sample} names what results share conditions with. */
+        Outcome<SortedMap<String, Uncertain>> inputs(Source source, String sample, Uncertain found);
     }
 
-    /** A result with its uncertainty for every preparation whose amount was predicted. */
-    List<Finding> ofPreparations(String compound, List<Finding> findings, Completing completing) {
+    /** A result with its uncertainty for every preparation, and the mean of each sample. */
+    List<Finding> ofSources(
+            List<Source> sources, Map<String, List<Source>> samples, Completing completing) {
         final List<Finding> results = new ArrayList<>();
-        for (Finding f : findings) {
-            final boolean wanted =
-                    f.key().quantity().equals("predicted-amount")
-                            && f.key().method().equals("fieller")
-                            && f.key().compound().equals(compound);
-            if (wanted) {
-                results.addAll(ofPreparation(f, completing));
-            }
+        final Map<Key, Uncertain> made = new LinkedHashMap<>();
+        final Map<Key, String> labels = new LinkedHashMap<>();
+        samples.forEach((label, members) -> members.forEach(m -> labels.put(m.key(), label)));
+        for (Source source : sources) {
+            final String sample = labels.getOrDefault(source.key(), source.key().conditionText());
+            results.addAll(ofSource(source, sample, completing, made));
         }
+        samples.forEach((label, members) -> results.addAll(ofSample(label, members, made)));
         return results;
     }
 
-    private List<Finding> ofPreparation(Finding predicted, Completing completing) {
-        final Key key =
-                new Key(
-                        Budgets.ID,
-                        predicted.key().compound(),
-                        predicted.key().condition(),
-                        "result",
-                        LAW);
-        if (!(predicted.answer() instanceof Answer.Estimate estimate)
-                || estimate.quantity().isEmpty()) {
-            final Answer none =
-                    predicted.answer() instanceof Answer.NotEstimable not
-                            ? new Answer.NotEstimable(measurand.unit(), not.reason(), not.detail())
-                            : Answers.not(
-                                    measurand.unit(),
-                                    Reason.NO_FINITE_VALUE,
-                                    "no amount was found");
-            return all(key, none, predicted.rows());
+    private List<Finding> ofSource(
+            Source source, String sample, Completing completing, Map<Key, Uncertain> made) {
+        if (!(source.found() instanceof Outcome.Computed<Uncertain> found)) {
+            return source.found()
+                    .fold(
+                            x -> List.<Finding>of(),
+                            not ->
+                                    all(
+                                            source.key(),
+                                            Answers.not(measurand.unit(), not),
+                                            source.rows()));
         }
-        final Outcome<SortedMap<String, Uncertain>> inputs =
-                completing.inputs(
-                        key.compound(),
-                        predicted.rows(),
-                        key.conditionText(),
-                        estimate.quantity().get());
-        return inputs.fold(
-                all -> {
-                    try {
-                        final Propagated propagated = maker.propagate(all);
-                        final Trail trail = maker.trail(all, propagated.result().value());
-                        final List<Trail.Step> steps = new ArrayList<>(predicted.trail().steps());
-                        steps.addAll(trail.steps());
-                        return estimates(
-                                key,
-                                propagated.result(),
-                                predicted.rows(),
-                                predicted.note(),
-                                new Trail(steps));
-                    } catch (ArithmeticException e) {
-                        final String why = String.valueOf(e.getMessage());
-                        return all(
-                                key,
-                                Answers.not(measurand.unit(), Reason.NO_FINITE_VALUE, why),
-                                predicted.rows());
-                    }
-                },
-                not -> all(key, Answers.not(measurand.unit(), not), predicted.rows()));
+        return completing
+                .inputs(source, sample, found.value())
+                .fold(
+                        inputs -> computed(source, inputs, made),
+                        not ->
+                                all(
+                                        source.key(),
+                                        Answers.not(measurand.unit(), not),
+                                        source.rows()));
     }
 
-    /** The result at a level by both methods. */
-    List<Finding> ofBudget(String compound, String level, Outcome<Budget> outcome) {
-        final Key plain = Key.of(Budgets.ID, compound, "result", LAW);
-        final Key key = level.isEmpty() ? plain : plain.with("level", level);
+    private List<Finding> computed(
+            Source source, SortedMap<String, Uncertain> inputs, Map<Key, Uncertain> made) {
+        final Uncertain result;
+        try {
+            result = maker.propagate(inputs).result();
+        } catch (ArithmeticException e) {
+            return all(
+                    source.key(),
+                    Answers.not(
+                            measurand.unit(),
+                            Reason.NO_FINITE_VALUE,
+                            String.valueOf(e.getMessage())),
+                    source.rows());
+        }
+        made.put(source.key(), result);
+        final List<Trail.Step> steps = new ArrayList<>(source.trail().steps());
+        steps.addAll(maker.trail(inputs, result.value()).steps());
+        final Optional<BelowLimits.Below> below =
+                limits.below(source.key().compound(), source.found(), inputs);
+        if (below.isPresent() && below.get().words()) {
+            return limits.instead(source.key(), result, source.rows(), below.get());
+        }
+        final String note = below.map(b -> joined(source.note(), b.detail())).orElse(source.note());
+        final List<Finding> findings =
+                new ArrayList<>(
+                        estimates(source.key(), result, source.rows(), note, new Trail(steps)));
+        findings.addAll(conformity.of(source.key(), result, source.rows()));
+        return findings;
+    }
+
+    /** The mean of a sample's preparations, with what they share counted as shared. */
+    private List<Finding> ofSample(String label, List<Source> members, Map<Key, Uncertain> made) {
+        final List<Uncertain> own =
+                members.stream().map(m -> made.get(m.key())).filter(Objects::nonNull).toList();
+        final Key key =
+                Key.of(Budgets.ID, members.get(0).key().compound(), "result", LAW)
+                        .with("sample", label);
+        final Rows rows =
+                Rows.of(members.stream().flatMapToInt(m -> m.rows().stream()).sorted().toArray());
+        if (own.isEmpty()) {
+            return all(
+                    key,
+                    Answers.not(
+                            measurand.unit(),
+                            Reason.NO_FINITE_VALUE,
+                            "no preparation gave a result"),
+                    rows);
+        }
+        final double[] weights = new double[own.size()];
+        Arrays.fill(weights, 1.0 / weights.length);
+        final double mean = own.stream().mapToDouble(Uncertain::value).sum() / weights.length;
+        final Uncertain result = Uncertain.combine(mean, measurand.unit(), weights, own);
+        final String note =
+                "mean of "
+                        + own.size()
+                        + (own.size() == 1 ? " preparation" : " preparations")
+                        + (own.size() < members.size()
+                                ? ", " + (members.size() - own.size()) + " gave no value"
+                                : "");
+        final List<Finding> findings =
+                new ArrayList<>(estimates(key, result, rows, note, Trail.NONE));
+        findings.addAll(conformity.of(key, result, rows));
+        return findings;
+    }
+
+    private static String joined(String a, String b) {
+        return a.isEmpty() ? b : a + "; " + b;
+    }
+
+    /**
+     * The result of a budget by both methods.
+     *
+     * @param given whether the key has its result already
+     */
+    List<Finding> ofBudget(Key key, boolean given, Outcome<Budget> outcome) {
         return outcome.fold(
                 budget -> {
-                    final List<Finding> findings =
-                            new ArrayList<>(
-                                    estimates(
-                                            key,
-                                            budget.result(),
-                                            Rows.NONE,
-                                            MethodsCompared.warning(budget),
-                                            budget.trail()));
+                    final List<Finding> findings = new ArrayList<>();
+                    if (!given) {
+                        findings.addAll(
+                                estimates(
+                                        key,
+                                        budget.result(),
+                                        Rows.NONE,
+                                        MethodsCompared.warning(budget),
+                                        budget.trail()));
+                    }
                     findings.add(second(key, budget));
                     budget.simulated().ifPresent(s -> findings.addAll(simulated(key, budget, s)));
                     return findings;
                 },
-                not -> all(key, Answers.not(measurand.unit(), not), Rows.NONE));
+                not -> given ? List.of() : all(key, Answers.not(measurand.unit(), not), Rows.NONE));
     }
 
     private List<Finding> estimates(
@@ -243,7 +301,7 @@ final class Results {
                 quantity(key, "second-order-standard-uncertainty", LAW), answer, Rows.NONE, "");
     }
 
-    private static List<Finding> all(Key key, Answer none, Rows rows) {
+    static List<Finding> all(Key key, Answer none, Rows rows) {
         final List<Finding> findings = new ArrayList<>();
         findings.add(Finding.of(key, none, rows, ""));
         findings.add(Finding.of(quantity(key, "expanded-uncertainty", LAW), none, rows, ""));

@@ -1,6 +1,7 @@
 package splitledger.characteristic;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
@@ -15,7 +16,7 @@ import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
-import splitledger.study.Protocol.Measurand;
+import splitledger.study.Protocol.AmountOf;
 import splitledger.study.Rows;
 import splitledger.study.StandardAmounts;
 import splitledger.study.Study;
@@ -175,11 +176,19 @@ public final class Calibration implements Characteristic {
         if (options.get("predict").isPresent()) {
             return study.table().rows(Where.of(options.mapping("predict")));
         }
-        return study.protocol()
+        final List<Where> wanted = new ArrayList<>();
+        study.protocol()
                 .measurand()
-                .flatMap(Measurand::resultsFor)
-                .map(study.table()::rows)
-                .orElse(Rows.NONE);
+                .ifPresent(
+                        m -> {
+                            m.resultsFor().ifPresent(wanted::add);
+                            m.inputs().values().stream()
+                                    .filter(AmountOf.class::isInstance)
+                                    .forEach(i -> wanted.add(((AmountOf) i).rows()));
+                        });
+        final BitSet rows = new BitSet();
+        wanted.forEach(where -> study.table().rows(where).stream().forEach(rows::set));
+        return Rows.of(rows.stream().toArray());
     }
 
     private static String injected(Study study, Rows rows) {

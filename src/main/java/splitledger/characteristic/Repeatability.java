@@ -68,6 +68,7 @@ public final class Repeatability implements Characteristic {
                         places,
                         extent,
                         study.withExcluded().map(all -> new WithExcluded(all, options, factors)),
+                        new StudiedAmount(study, earlier.lines()),
                         options.text("level").orElse(""),
                         new PrecisionAcceptance(options));
         final List<Part> parts =
@@ -111,6 +112,7 @@ public final class Repeatability implements Characteristic {
             Map<String, Integer> places,
             Extent extent,
             Optional<WithExcluded> withExcluded,
+            StudiedAmount studied,
             String level,
             PrecisionAcceptance acceptance) {}
 
@@ -217,6 +219,7 @@ public final class Repeatability implements Characteristic {
         findings.addAll(
                 SeriesFindings.of(compound, picked.rows(), items, screened, unit, coverage));
         findings.addAll(s.acceptance().of(compound, picked, found.findings()));
+        findings.add(s.studied().of(compound, picked.rows()));
         return new Part(
                 findings,
                 found.choices(),

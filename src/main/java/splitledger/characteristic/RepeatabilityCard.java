@@ -105,6 +105,10 @@ final class RepeatabilityCard {
                         "response",
                         LEVEL,
                         "Difference that two results exceed in one case of twenty."),
+                levelled(
+                        "amount-studied",
+                        "amount",
+                        "Amount at which precision was studied, read off the calibration line."),
                 levelled("robust-mean", "response", "Mean that outliers move little."),
                 levelled("robust-sd", "response", "Standard deviation that outliers move little."),
                 estimate("drift-per-injection", "%", LEVEL, "Drift under the same conditions."),

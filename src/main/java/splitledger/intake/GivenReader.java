@@ -1,5 +1,6 @@
 package splitledger.intake;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import splitledger.propagation.Shape;
@@ -57,10 +58,16 @@ final class GivenReader {
 
     /** The value, if no keys but these and those of every value are there. */
     private Optional<Quantity> fits(Optional<Quantity> value, String... keys) {
-        final String[] allowed = new String[keys.length + 2];
-        allowed[0] = VALUE;
-        System.arraycopy(keys, 0, allowed, 1, keys.length);
-        allowed[keys.length + 1] = SOURCE;
+        final List<String> all = new ArrayList<>(List.of(VALUE));
+        all.addAll(List.of(keys));
+        all.addAll(
+                List.of(
+                        SOURCE,
+                        InputReader.EFFECT,
+                        InputReader.ACTS_ON,
+                        InputReader.DIFFERS,
+                        InputReader.DISJOINT));
+        final String[] allowed = all.toArray(String[]::new);
         return InputReader.alone(tree, reading, allowed) ? value : Optional.empty();
     }
 
@@ -191,6 +198,7 @@ final class GivenReader {
                 shape,
                 freedom,
                 tree.text(SOURCE).orElse(""),
+                InputReader.home(tree),
                 tree.place());
     }
 

@@ -1,10 +1,17 @@
 package splitledger.intake;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import splitledger.propagation.ActsOn;
+import splitledger.propagation.Effect;
 import splitledger.study.Protocol;
 import splitledger.study.Tree;
+import splitledger.study.Where;
 
 /** Reads what one symbol of the equation stands for. */
 final class InputReader {
@@ -17,6 +24,12 @@ final class InputReader {
     private static final String SPREAD = "spread-of";
     private static final String MEAN = "mean-of";
     private static final String FINDING = "finding";
+    private static final String AMOUNT_OF = "amount-of";
+    private static final String FACTOR = "factor";
+    static final String EFFECT = "effect";
+    static final String ACTS_ON = "acts-on";
+    static final String DIFFERS = "differs";
+    static final String DISJOINT = "disjoint";
 
     private final Tree.Mapping tree;
     private final Reading reading;
@@ -38,13 +51,79 @@ final class InputReader {
         if (reader.has(COLUMN)) {
             return reader.column();
         }
+        if (reader.has(AMOUNT_OF)) {
+            return reader.amountOf();
+        }
+        if (reader.has(FACTOR)) {
+            return reader.splitFactor();
+        }
         return reader.has(SPREAD) ? reader.spread() : reader.given();
     }
 
     private Optional<Protocol.Input> finding() {
-        return alone(FINDING)
-                ? Optional.of(new Protocol.FromFinding(tree.text(FINDING).orElse(""), tree.place()))
+        if (!alone(FINDING, "method", "condition", EFFECT, ACTS_ON, DIFFERS, DISJOINT)) {
+            return Optional.empty();
+        }
+        final Map<String, String> condition = new LinkedHashMap<>();
+        tree.mapping("condition")
+                .entries()
+                .forEach(
+                        (name, t) -> {
+                            if (t instanceof Tree.Scalar scalar) {
+                                condition.put(name, scalar.text());
+                            }
+                        });
+        return Optional.of(
+                new Protocol.FromFinding(
+                        tree.text(FINDING).orElse(""),
+                        tree.text("method"),
+                        condition,
+                        home(tree),
+                        tree.place()));
+    }
+
+    private Optional<Protocol.Input> amountOf() {
+        return alone(AMOUNT_OF)
+                ? Optional.of(
+                        new Protocol.AmountOf(Where.of(tree.mapping(AMOUNT_OF)), tree.place()))
                 : Optional.empty();
+    }
+
+    private Optional<Protocol.Input> splitFactor() {
+        if (!alone(FACTOR, STANDARD, SOURCE)) {
+            return Optional.empty();
+        }
+        final Optional<Quantity> u = Quantity.ofSize(tree, STANDARD, reading);
+        if (u.isPresent() && !(u.get().unit().equals("%") || u.get().unit().isEmpty())) {
+            new Quantity(0, "%").agrees(u.get(), tree, STANDARD, reading);
+            return Optional.empty();
+        }
+        return Optional.of(
+                new Protocol.SplitFactor(
+                        u.map(q -> q.unit().equals("%") ? q.value() / 100 : q.value())
+                                .map(OptionalDouble::of)
+                                .orElse(OptionalDouble.empty()),
+                        tree.text(SOURCE).orElse(""),
+                        tree.place()));
+    }
+
+    /** Where a contribution belongs, as stated; the schema has checked the words. */
+    static Protocol.Home home(Tree.Mapping tree) {
+        return new Protocol.Home(
+                tree.text(EFFECT)
+                        .flatMap(
+                                code ->
+                                        Arrays.stream(Effect.values())
+                                                .filter(e -> e.code().equals(code))
+                                                .findFirst()),
+                tree.text(ACTS_ON)
+                        .flatMap(
+                                code ->
+                                        Arrays.stream(ActsOn.values())
+                                                .filter(a -> a.code().equals(code))
+                                                .findFirst()),
+                tree.text(DIFFERS),
+                tree.text(DISJOINT));
     }
 
     private Optional<Protocol.Input> column() {

@@ -35,7 +35,13 @@ final class MeasurandReader {
         }
         final MeasurandReader reader = new MeasurandReader(tree, reading);
         final Map<String, Protocol.Input> inputs = reader.inputs();
-        reader.checkEquation();
+        final String written = tree.text("equation").orElse("");
+        final Optional<Protocol.Found> ready = ReadyEquations.found(written);
+        if (ready.isPresent()) {
+            reader.checkReady();
+        } else {
+            reader.checkEquation();
+        }
         final Optional<Where> rows =
                 tree.get("results-for")
                         .filter(Tree.Mapping.class::isInstance)
@@ -45,11 +51,35 @@ final class MeasurandReader {
                 new Protocol.Measurand(
                         tree.text("name").orElse("result"),
                         tree.text("unit").orElse("1"),
-                        tree.text("equation").orElse(""),
+                        ready.isPresent() ? ReadyEquations.equation(inputs.keySet()) : written,
                         inputs,
                         CorrelationReader.read(tree, inputs, reading),
                         rows,
+                        ready.orElse(Protocol.Found.AMOUNT),
+                        new ReportingReader(
+                                        tree,
+                                        protocol.mapping("compounds").texts("targets"),
+                                        reading)
+                                .read(),
                         tree.place()));
+    }
+
+    /** Inputs that a ready equation has no place for. */
+    private void checkReady() {
+        tree.mapping("inputs")
+                .entries()
+                .forEach(
+                        (symbol, input) -> {
+                            if (!ReadyEquations.inputs().contains(symbol)) {
+                                reading.problem(
+                                        input.place(),
+                                        "the input '"
+                                                + symbol
+                                                + "', which a ready equation does not have",
+                                        String.join(", ", ReadyEquations.inputs()),
+                                        "use one of these names, or write the equation out");
+                            }
+                        });
     }
 
     private Map<String, Protocol.Input> inputs() {

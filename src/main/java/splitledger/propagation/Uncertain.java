@@ -6,6 +6,7 @@ import java.util.Objects;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 
 /**
  * A value with its unit and its sensitivities to independent standardised {@link Root roots}:
@@ -166,6 +167,19 @@ public final class Uncertain {
             if (wanted.test(roots[i])) {
                 kept.put(roots[i], parts[i]);
             }
+        }
+        return of(value, unit, kept);
+    }
+
+    /**
+     * The same value with each part multiplied.
+     *
+     * @param weight of each root, {@code >= 0}; 0 takes it out
+     */
+    public Uncertain weighted(ToDoubleFunction<Root> weight) {
+        final SortedMap<Root, Double> kept = new TreeMap<>();
+        for (int i = 0; i < roots.length; i++) {
+            kept.put(roots[i], weight.applyAsDouble(roots[i]) * parts[i]);
         }
         return of(value, unit, kept);
     }

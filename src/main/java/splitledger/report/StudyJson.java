@@ -9,7 +9,6 @@ import splitledger.study.InputFile;
 import splitledger.study.Protocol;
 import splitledger.study.Study;
 import splitledger.study.Tree;
-import splitledger.study.Where;
 
 /** What went in, in the machine-readable record. The tables themselves are kept as files. */
 final class StudyJson {
@@ -29,7 +28,7 @@ final class StudyJson {
         json.key("requirements").beginArray();
         protocol.requirements().forEach(c -> FindingJson.criterion(json, c));
         json.end();
-        protocol.measurand().ifPresent(m -> measurand(json.key("measurand"), m));
+        protocol.measurand().ifPresent(m -> MeasurandJson.write(json.key("measurand"), m));
         exclusions(json.key("exclusions"), protocol.exclusions());
         json.key("events").beginArray();
         for (Protocol.Event e : protocol.events()) {
@@ -80,104 +79,6 @@ final class StudyJson {
             json.beginObject();
             ((Tree.Mapping) tree).entries().forEach((name, value) -> tree(json.key(name), value));
             json.end();
-        }
-    }
-
-    private static void measurand(JsonText json, Protocol.Measurand m) {
-        json.beginObject();
-        json.key("name").value(m.name());
-        json.key("unit").value(m.unit());
-        json.key("equation").value(m.equation());
-        json.key("inputs").beginObject();
-        m.inputs().forEach((symbol, input) -> input(json.key(symbol), input));
-        json.end();
-        if (!m.correlations().isEmpty()) {
-            json.key("correlations").beginArray();
-            m.correlations().forEach(c -> correlated(json, c));
-            json.end();
-        }
-        m.resultsFor().ifPresent(w -> where(json.key("results_for"), w));
-        json.end();
-    }
-
-    private static void correlated(JsonText json, Protocol.Correlated group) {
-        json.beginObject();
-        list(json.key("symbols"), group.symbols());
-        json.key("coefficients").beginArray();
-        for (var row : group.coefficients()) {
-            json.beginArray();
-            row.forEach(r -> json.value(r.doubleValue()));
-            json.end();
-        }
-        json.end();
-        json.key("observed").value(group.observed());
-        json.end();
-    }
-
-    private static void input(JsonText json, Protocol.Input input) {
-        json.beginObject();
-        if (input instanceof Protocol.Given g) {
-            json.key("kind").value("given");
-            json.key("value").value(g.value());
-            json.key("unit").value(g.unit());
-            json.key("standard_uncertainty").value(g.standardUncertainty());
-            json.key("distribution").value(g.shape().code());
-            json.key("degrees_of_freedom").value(g.degreesOfFreedom());
-            json.key("source").value(g.source());
-        } else if (input instanceof Protocol.Readings r) {
-            json.key("kind").value("readings");
-            json.key("values").beginArray();
-            r.values().stream().forEach(v -> json.value(v));
-            json.end();
-            json.key("unit").value(r.unit());
-            json.key("standard_deviation").value(r.standardDeviation());
-            json.key("degrees_of_freedom").value(r.degreesOfFreedom());
-            json.key("source").value(r.source());
-        } else if (input instanceof Protocol.RowVariable r) {
-            json.key("kind").value("column");
-            json.key("column").value(r.column());
-            json.key("unit").value(r.unit());
-            json.key("standard_uncertainty").value(r.standardUncertainty());
-            json.key("source").value(r.source());
-        } else if (input instanceof Protocol.Spread s) {
-            json.key("kind").value("spread");
-            json.key("value").value(s.value());
-            json.key("quantity").value(s.quantity());
-            if (s.meanOf().isPresent()) {
-                json.key("mean_of").value(s.meanOf().getAsDouble());
-            }
-        } else if (input instanceof Protocol.FromFinding f) {
-            json.key("kind").value("finding");
-            json.key("quantity").value(f.quantity());
-        } else {
-            json.key("kind").value("not-corrected");
-        }
-        json.end();
-    }
-
-    private static void where(JsonText json, Where where) {
-        json.beginArray();
-        for (Where.Condition c : where.conditions()) {
-            json.beginObject();
-            json.key("column").value(c.column());
-            if (c instanceof Where.OneOf some) {
-                list(json.key("one_of"), some.labels());
-            } else if (c instanceof Where.NoneOf none) {
-                list(json.key("none_of"), none.labels());
-            } else {
-                final Where.Within within = (Where.Within) c;
-                bound(json, "at_least", within.atLeast());
-                bound(json, "at_most", within.atMost());
-            }
-            json.end();
-        }
-        json.end();
-    }
-
-    /** An end that is open is left out. */
-    private static void bound(JsonText json, String name, double value) {
-        if (!Double.isInfinite(value)) {
-            json.key(name).value(value);
         }
     }
 

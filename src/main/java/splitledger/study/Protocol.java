@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import splitledger.propagation.ActsOn;
+import splitledger.propagation.Effect;
 import splitledger.propagation.Shape;
 import splitledger.statistics.Moments;
 
@@ -69,6 +71,8 @@ public record Protocol(
      * @param inputs by symbol, in order of the file
      * @param correlations between given inputs, in order of the file
      * @param resultsFor which rows get a result
+     * @param found what {@code found} stands for
+     * @param reporting how results are reported
      * @param place where it stands
      */
     public record Measurand(
@@ -78,11 +82,23 @@ public record Protocol(
             Map<String, Input> inputs,
             List<Correlated> correlations,
             Optional<Where> resultsFor,
+            Found found,
+            Reporting reporting,
             Place place) {
         public Measurand {
             inputs = Collections.unmodifiableMap(new LinkedHashMap<>(inputs));
             correlations = List.copyOf(correlations);
         }
+    }
+
+    /** What the symbol {@code found} of the equation stands for. */
+    public enum Found {
+        /** The amount read off the calibration line. */
+        AMOUNT,
+        /** The amount by standard addition. */
+        ADDITION,
+        /** The compound's share of the areas of all compounds, in percent. */
+        AREA_SHARE
     }
 
     /**
@@ -115,6 +131,7 @@ public record Protocol(
      * @param shape distribution
      * @param degreesOfFreedom infinite unless stated
      * @param source as stated
+     * @param home what it is an error of, where the protocol says so
      */
     public record Given(
             double value,
@@ -123,8 +140,28 @@ public record Protocol(
             Shape shape,
             double degreesOfFreedom,
             String source,
+            Home home,
             Place place)
             implements Input {}
+
+    /**
+     * Where a contribution belongs.
+     *
+     * @param effect what makes it uncertain; empty if not stated
+     * @param actsOn on which side; empty if not stated
+     * @param differs why a transfer factor is not the same for calibrants and samples, as stated;
+     *     empty if the tables decide
+     * @param disjoint why it is not part of the recovery, as stated; empty if not
+     */
+    public record Home(
+            Optional<Effect> effect,
+            Optional<ActsOn> actsOn,
+            Optional<String> differs,
+            Optional<String> disjoint) {
+        /** Nothing stated. */
+        public static final Home NOT_STATED =
+                new Home(Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty());
+    }
 
     /**
      * The mean of readings.
@@ -179,8 +216,43 @@ public record Protocol(
     public record Spread(double value, String quantity, OptionalDouble meanOf, Place place)
             implements Input {}
 
-    /** A finding's value, for example a recovery. */
-    public record FromFinding(String quantity, Place place) implements Input {}
+    /**
+     * A finding's value, for example a recovery.
+     *
+     * @param quantity its quantity
+     * @param method its method; empty: any
+     * @param condition conditions it must have
+     * @param home where it belongs, as far as stated
+     */
+    public record FromFinding(
+            String quantity,
+            Optional<String> method,
+            Map<String, String> condition,
+            Home home,
+            Place place)
+            implements Input {
+        public FromFinding {
+            condition = Collections.unmodifiableMap(new LinkedHashMap<>(condition));
+        }
+    }
+
+    /**
+     * The mean amount found in other rows by the same calibration, for example in procedural
+     * blanks.
+     *
+     * @param rows which
+     */
+    public record AmountOf(Where rows, Place place) implements Input {}
+
+    /**
+     * The share on column of a sample injection to that of a calibrant injection, by the split
+     * ratios in the tables; its uncertainty as stated, or by the response kept at both ratios.
+     *
+     * @param relativeUncertainty standard uncertainty relative to the factor; empty: from findings
+     * @param source as stated
+     */
+    public record SplitFactor(OptionalDouble relativeUncertainty, String source, Place place)
+            implements Input {}
 
     /**
      * A factor that the laboratory decided not to correct for: 1 without uncertainty, and said so.

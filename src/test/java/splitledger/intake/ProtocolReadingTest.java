@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
@@ -228,7 +229,13 @@ class ProtocolReadingTest {
                         new Protocol.Spread(
                                 1, "rsd-repeatability", OptionalDouble.of(2), placeOfA()));
         assertThat(input("{finding: recovery}"))
-                .isEqualTo(new Protocol.FromFinding("recovery", placeOfA()));
+                .isEqualTo(
+                        new Protocol.FromFinding(
+                                "recovery",
+                                Optional.empty(),
+                                Map.of(),
+                                Protocol.Home.NOT_STATED,
+                                placeOfA()));
         assertThat(input("not-corrected")).isEqualTo(new Protocol.NotCorrected(placeOfA()));
     }
 
@@ -271,7 +278,7 @@ class ProtocolReadingTest {
                         studies/oil/protocol.yaml:18: 'measurand.inputs.e.shape': found 'triangular' beside a standard uncertainty, expected normal, t, lognormal, gamma
                           what to do: give the half-width between the limits instead""",
                         """
-                        studies/oil/protocol.yaml:19: 'measurand.inputs.f.standard-uncertainty': found the key 'standard-uncertainty' here, expected only value, half-width, shape, top-half-width, degrees-of-freedom, source
+                        studies/oil/protocol.yaml:19: 'measurand.inputs.f.standard-uncertainty': found the key 'standard-uncertainty' here, expected only value, half-width, shape, top-half-width, degrees-of-freedom, source, effect, acts-on, differs, disjoint
                           what to do: take it out, or use another form of input""",
                         """
                         studies/oil/protocol.yaml:20: 'measurand.inputs.g.value': found the unit 'mL', expected no unit, as at the value

@@ -226,13 +226,13 @@ class ProtocolSchemaTest {
                                 """))
                 .containsExactly(
                         """
-                        p.yaml:8: 'measurand.inputs.a': found none of them, expected exactly one of value, values, column, finding
-                          what to do: not-corrected, or exactly one of value, values, column and finding with what belongs to it.""",
+                        p.yaml:8: 'measurand.inputs.a': found none of them, expected exactly one of value, values, column, finding, amount-of, factor
+                          what to do: not-corrected, or exactly one of value, values, column, finding, amount-of and factor with what belongs to it.""",
                         """
-                        p.yaml:9: 'measurand.inputs.b': found 'corrected', expected not-corrected, or exactly one of value, values, column and finding with what belongs to it.""",
+                        p.yaml:9: 'measurand.inputs.b': found 'corrected', expected not-corrected, or exactly one of value, values, column, finding, amount-of and factor with what belongs to it.""",
                         """
                         p.yaml:10: 'measurand.inputs.c': found a list, expected keys with values or a text
-                          what to do: not-corrected, or exactly one of value, values, column and finding with what belongs to it.""");
+                          what to do: not-corrected, or exactly one of value, values, column, finding, amount-of and factor with what belongs to it.""");
     }
 
     @Test

@@ -22,6 +22,7 @@ import splitledger.study.InjectionTable;
 import splitledger.study.InputFile;
 import splitledger.study.Place;
 import splitledger.study.Protocol;
+import splitledger.study.Reporting;
 import splitledger.study.State;
 import splitledger.study.Study;
 import splitledger.study.Tree;
@@ -118,9 +119,17 @@ final class SampleEvaluation {
                         new Shape.Triangular(),
                         Double.POSITIVE_INFINITY,
                         "flask class A",
+                        Protocol.Home.NOT_STATED,
                         Place.NONE));
         inputs.put("oil", new Protocol.RowVariable("oil", "mg", 0.1, "balance", Place.NONE));
-        inputs.put("R", new Protocol.FromFinding("recovery", Place.NONE));
+        inputs.put(
+                "R",
+                new Protocol.FromFinding(
+                        "recovery",
+                        Optional.empty(),
+                        Map.of(),
+                        Protocol.Home.NOT_STATED,
+                        Place.NONE));
         inputs.put(
                 "precision",
                 new Protocol.Spread(1, "rsd-intermediate", OptionalDouble.of(2), Place.NONE));
@@ -141,6 +150,8 @@ final class SampleEvaluation {
                                 inputs,
                                 List.of(),
                                 Optional.empty(),
+                                Protocol.Found.AMOUNT,
+                                Reporting.PLAIN,
                                 Place.NONE)),
                 List.of(
                         new Protocol.Exclusion(
