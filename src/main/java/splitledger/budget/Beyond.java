@@ -7,6 +7,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
+import splitledger.propagation.LawOfPropagation.Propagated;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
@@ -50,28 +51,31 @@ final class Beyond {
      * and conditions (days, analysts) in the precision study.
      *
      * @param inputs by symbol
-     * @param result with its parts
      */
-    List<Change> changes(SortedMap<String, Uncertain> inputs, Uncertain result) {
+    List<Change> changes(SortedMap<String, Uncertain> inputs) {
+        final Propagated propagated = maker.propagate(inputs);
+        final Uncertain result = propagated.result();
         final List<Change> changes = new ArrayList<>();
         final double before = expanded(result);
         if (before == 0) {
             return changes;
         }
-        for (String symbol : inputs.keySet()) {
-            final SortedMap<String, Uncertain> halved = new TreeMap<>(inputs);
-            halved.computeIfPresent(symbol, (s, x) -> x.weighted(r -> HALF));
-            final double after =
-                    maker.propagate(halved).result().standardUncertainty()
-                            * before
-                            / result.standardUncertainty();
-            if (!inputs.get(symbol).roots().isEmpty()) {
+        for (BudgetRows.Part part :
+                BudgetRows.parts(BudgetMaker.order(inputs), inputs, propagated)) {
+            if (!part.part().roots().isEmpty()) {
+                final double after =
+                        Uncertain.combine(
+                                        result.value(),
+                                        result.unit(),
+                                        new double[] {1, -HALF * part.sensitivity()},
+                                        List.of(result, part.part()))
+                                .standardUncertainty();
                 changes.add(
                         new Change(
                                 "source",
-                                symbol,
-                                "half the uncertainty of " + symbol,
-                                after / before));
+                                part.symbol(),
+                                "half the uncertainty of " + part.symbol(),
+                                after / result.standardUncertainty()));
             }
         }
         add(

@@ -162,7 +162,8 @@ final class BudgetMaker {
         return new Whole(full, leaves);
     }
 
-    private static List<String> order(SortedMap<String, Uncertain> inputs) {
+    /** Symbols in the order of a budget's rows. */
+    static List<String> order(SortedMap<String, Uncertain> inputs) {
         final List<String> order = new ArrayList<>();
         if (inputs.containsKey(FOUND)) {
             order.add(FOUND);

@@ -21,8 +21,8 @@ import splitledger.study.Budget.Row;
 final class BudgetRows {
     private BudgetRows() {}
 
-    /** One part of an input. */
-    private record Part(String symbol, String input, Uncertain part, double sensitivity) {}
+    /** One part of an input: what belongs to one effect on one side. */
+    record Part(String symbol, String input, Uncertain part, double sensitivity) {}
 
     private record Home(Effect effect, ActsOn actsOn) implements Comparable<Home> {
         @Override
@@ -106,7 +106,8 @@ final class BudgetRows {
         return all;
     }
 
-    private static List<Part> parts(
+    /** The parts of all inputs in the order of the rows. */
+    static List<Part> parts(
             List<String> order, SortedMap<String, Uncertain> inputs, Propagated result) {
         final List<Part> parts = new ArrayList<>();
         for (String symbol : order) {

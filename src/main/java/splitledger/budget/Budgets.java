@@ -342,7 +342,7 @@ public final class Budgets {
             return Outcome.of(
                     new Done(
                             budget,
-                            usesFound ? beyond.changes(once.inputs(), budget.result()) : List.of(),
+                            usesFound ? beyond.changes(once.inputs()) : List.of(),
                             usesFound ? beyond.topDown(place.key(), whole) : Optional.empty(),
                             once.choices()));
         } catch (ArithmeticException e) {

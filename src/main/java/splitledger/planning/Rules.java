@@ -55,6 +55,8 @@ final class Rules {
             told(
                     "budget result level",
                     "a budget at a level is for a sample that nobody made",
+                    "budget top-down-ratio level",
+                    "which causes a list leaves out is no property of the laboratory alone",
                     "calibration back-calculated-deviation level",
                     "what a level deviates from the line is its own draw",
                     "calibration residual-sd",
@@ -84,9 +86,6 @@ final class Rules {
      */
     static final Map<String, String> TOLD =
             Map.of(
-                    "result",
-                    "The precision found at one amount is taken to be proportional: far below that"
-                            + " amount constant scatter adds, and intervals are too narrow.",
                     "intercept",
                     "The scatter at amount 0 is known from the lowest levels alone: with few"
                             + " preparations the intercept's interval covers 92 to 94 %.",

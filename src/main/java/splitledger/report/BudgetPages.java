@@ -169,7 +169,8 @@ final class BudgetPages {
                 Cells.of(Wording.degreesOfFreedom(row.degreesOfFreedom())),
                 Cells.of(Rounded.alone(row.sensitivity(), 3).valueText()),
                 Cells.of(Rounded.alone(row.contribution(), 2).valueText()),
-                row.share().map(s -> Cells.of(Wording.decimals(s, 1))).orElse(Page.Cell.EMPTY));
+                row.share().map(s -> Cells.of(Wording.decimals(s, 1))).orElse(Page.Cell.EMPTY),
+                Wording.decimals(Math.max(0, Math.min(100, share(row))), 1));
     }
 
     /** What it is and on which side it acts. */

@@ -59,7 +59,8 @@ final class FindingMatrix {
                     final String which = words.getOrDefault(condition, "");
                     rows.add(new Line(which.isEmpty() ? "as a whole" : which, List.copyOf(line)));
                 });
-        return new Page.Matrix(List.copyOf(columns), List.copyOf(rows));
+        return new Page.Matrix(
+                "", "Under which condition", List.copyOf(columns), List.copyOf(rows));
     }
 
     private static Cell cell(Finding finding) {

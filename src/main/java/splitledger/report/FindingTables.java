@@ -5,7 +5,6 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import splitledger.report.Page.Row;
@@ -94,7 +93,7 @@ final class FindingTables {
                     rows.group(
                             group, FindingRows.full(group.get(0)), usual, FindingTables::compound));
         }
-        return table("", "Each compound", usual, lines, Optional.empty());
+        return table("", "Each compound", usual, lines, List.of());
     }
 
     private static String compound(Finding finding) {
@@ -105,12 +104,17 @@ final class FindingTables {
     private Table single(String compound, List<Finding> findings) {
         final List<List<Finding>> groups =
                 groups(findings, f -> List.of(f.key().quantity(), f.key().method()));
-        final List<List<Finding>> plain = groups.stream().filter(FindingMatrix::suits).toList();
+        final List<List<Finding>> crossed = groups.stream().filter(CrossTable::suits).toList();
+        final List<List<Finding>> plain =
+                groups.stream()
+                        .filter(FindingMatrix::suits)
+                        .filter(g -> !crossed.contains(g))
+                        .toList();
         final boolean matrix = plain.size() > 1;
         final String usual = FindingRows.usualMethod(groups);
         final List<Row> lines = new ArrayList<>();
         for (List<Finding> group : groups) {
-            if (!matrix || !plain.contains(group)) {
+            if (!crossed.contains(group) && !(matrix && plain.contains(group))) {
                 final Finding first = group.get(0);
                 final String heading = Wording.sentence(Wording.quantity(first.key().quantity()));
                 lines.addAll(
@@ -124,7 +128,17 @@ final class FindingTables {
                 titleOf(compound),
                 usual,
                 lines,
-                matrix ? Optional.of(FindingMatrix.of(plain)) : Optional.empty());
+                matrices(matrix ? plain : List.of(), crossed));
+    }
+
+    private static List<Page.Matrix> matrices(
+            List<List<Finding>> plain, List<List<Finding>> crossed) {
+        final List<Page.Matrix> matrices = new ArrayList<>();
+        if (!plain.isEmpty()) {
+            matrices.add(FindingMatrix.of(plain));
+        }
+        crossed.forEach(g -> matrices.add(CrossTable.of(g)));
+        return List.copyOf(matrices);
     }
 
     private static String condition(Finding finding) {
@@ -144,7 +158,7 @@ final class FindingTables {
             String title,
             String usual,
             List<Row> lines,
-            Optional<Page.Matrix> matrix) {
+            List<Page.Matrix> matrices) {
         return new Table(
                 compound,
                 title,
@@ -158,6 +172,6 @@ final class FindingTables {
                         Cells.width(lines.stream().map(Row::upper).toList())),
                 List.copyOf(lines),
                 lines.stream().anyMatch(r -> !r.badge().code().equals("information")),
-                matrix);
+                matrices);
     }
 }

@@ -114,7 +114,7 @@ public record Page(
      * @param widths width of what follows the decimal point: value, uncertainty, degrees of
      *     freedom, lower, upper
      * @param judged whether any row has a criterion
-     * @param matrix numbers without uncertainty of their own under many conditions
+     * @param matrices numbers without uncertainty of their own under many conditions
      */
     public record Table(
             String compound,
@@ -124,10 +124,15 @@ public record Page(
             List<Integer> widths,
             List<Row> rows,
             boolean judged,
-            Optional<Matrix> matrix) {}
+            List<Matrix> matrices) {}
 
-    /** Conditions down, quantities across. */
-    public record Matrix(List<Column> columns, List<Line> lines) {}
+    /**
+     * Conditions down, quantities or other conditions across.
+     *
+     * @param title what all of it is; empty if the columns say it
+     * @param corner what stands down the side
+     */
+    public record Matrix(String title, String corner, List<Column> columns, List<Line> lines) {}
 
     /** A quantity of a matrix. */
     public record Column(String what, String unit, int width) {}
@@ -178,7 +183,7 @@ public record Page(
             String comparison,
             List<Decision> decisions) {}
 
-    /** One contribution; {@code share} in percent. */
+    /** One contribution; {@code share} in percent, {@code bar} its length between 0 and 100. */
     public record Contribution(
             String words,
             String symbol,
@@ -189,7 +194,8 @@ public record Page(
             Cell degreesOfFreedom,
             Cell sensitivity,
             Cell contribution,
-            Cell share) {}
+            Cell share,
+            String bar) {}
 
     /** An interval and how it was found. */
     public record Interval(String how, String lower, String upper, String uncertainty) {}

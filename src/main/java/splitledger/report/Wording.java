@@ -59,7 +59,8 @@ final class Wording {
                         default -> plain(value);
                     };
             case "factor" -> "factor: " + plain(value);
-            case "source" -> plain(value);
+            case "source" -> "half the uncertainty of " + value;
+            case "replicates" -> "twice as many " + plain(value);
             case "alpha", "risk" -> "risk " + value;
             default -> plain(name) + " " + value;
         };
