@@ -157,6 +157,9 @@ final class ReadyCharacteristics {
                             .and("level", YamlText.texts(List.copyOf(unspiked)))
                             .tree());
         }
+        if (design.batches("spike").stream().anyMatch(b -> !b.oils().isEmpty())) {
+            all.and("per", "oil");
+        }
         return all.tree();
     }
 

@@ -47,7 +47,7 @@ public final class Truth {
         return sheet.ordered();
     }
 
-    /** The procedure of the design loses nothing: recovery 1 at every spike. */
+    /** The procedure of the design loses nothing: recovery 1 at every spike and of all together. */
     private void recovery() {
         for (Plan.Batch batch : design.batches("spike")) {
             for (String level : batch.levels()) {
@@ -60,6 +60,10 @@ public final class Truth {
                             Key.of("recovery", target, "recovery", "")
                                     .with("kind", "procedure")
                                     .with("level", level),
+                            1,
+                            "1");
+                    sheet.add(
+                            Key.of("recovery", target, "recovery", "").with("kind", "procedure"),
                             1,
                             "1");
                 }
