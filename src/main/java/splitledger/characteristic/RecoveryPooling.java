@@ -70,9 +70,19 @@ final class RecoveryPooling {
     /** One estimate a level, by amount. */
     List<RecoveryEstimate> levels() {
         final List<RecoveryEstimate> all = new ArrayList<>();
-        byLevel.forEach(
-                (level, members) -> all.add(mean(level, amount(members), members, "/" + level)));
+        byLevel.forEach((level, members) -> all.add(level(level, members)));
         return all;
+    }
+
+    private RecoveryEstimate level(String level, List<RecoveryUnit> members) {
+        final Map<String, List<RecoveryUnit>> days = group(members, RecoveryUnit::day);
+        return members.size() > days.size() && areUnits(days)
+                ? ofDays(level, members, days)
+                : mean(level, amount(members), members, "/" + level);
+    }
+
+    private static boolean areUnits(Map<String, List<RecoveryUnit>> days) {
+        return days.size() >= DAYS && !days.containsKey("");
     }
 
     /** Whether the levels agree. */
@@ -111,8 +121,8 @@ final class RecoveryPooling {
 
     private RecoveryEstimate together(List<RecoveryUnit> used, boolean single) {
         final Map<String, List<RecoveryUnit>> days = group(used, RecoveryUnit::day);
-        if (days.size() >= DAYS && !days.containsKey("")) {
-            return ofDays(used, days);
+        if (areUnits(days)) {
+            return ofDays("", used, days);
         }
         final Map<String, List<RecoveryUnit>> levels = group(used, RecoveryUnit::level);
         if (single || levels.size() == 1) {
@@ -124,8 +134,7 @@ final class RecoveryPooling {
         double freedom = 0;
         int k = 0;
         for (Map.Entry<String, List<RecoveryUnit>> e : levels.entrySet()) {
-            final RecoveryEstimate level =
-                    mean(e.getKey(), amount(e.getValue()), e.getValue(), "/" + e.getKey());
+            final RecoveryEstimate level = level(e.getKey(), e.getValue());
             final Optional<Uncertain> value =
                     level.value().fold(Optional::of, n -> Optional.empty());
             if (value.isEmpty()) {
@@ -158,19 +167,20 @@ final class RecoveryPooling {
     }
 
     /** The mean of the means of days; days are the units. */
-    private RecoveryEstimate ofDays(List<RecoveryUnit> used, Map<String, List<RecoveryUnit>> days) {
+    private RecoveryEstimate ofDays(
+            String level, List<RecoveryUnit> used, Map<String, List<RecoveryUnit>> days) {
         final List<RecoveryUnit> means = new ArrayList<>();
         days.forEach(
                 (day, members) ->
                         means.add(
                                 new RecoveryUnit(
                                         "", day, Double.NaN, average(members), rows(members))));
-        final RecoveryEstimate mean = mean("", Double.NaN, means, "/days");
+        final RecoveryEstimate mean = mean("", Double.NaN, means, "/days/" + level);
         final Moments single =
                 Moments.ofAll(used.stream().mapToDouble(u -> u.recovery().value()).toArray());
         return new RecoveryEstimate(
-                "",
-                Double.NaN,
+                level,
+                level.isEmpty() ? Double.NaN : amount(used),
                 mean.value(),
                 Optional.of(new VarianceEstimate(single.variance(), single.count() - 1.0)),
                 used.size(),

@@ -26,6 +26,10 @@ final class ReferenceRecovery {
     private final RecoveryContext context;
     private final UncertainLine line;
     private final double volume;
+
+    /** Whether all preparations are of one reference value. */
+    private boolean single;
+
     private final List<Flag> flags = new ArrayList<>();
     private final List<Choice> choices = new ArrayList<>();
 
@@ -65,6 +69,8 @@ final class ReferenceRecovery {
         final double givenU = context.options().number("reference-uncertainty").orElse(0);
         final List<RecoveryUnit> units = new ArrayList<>();
         boolean exact = false;
+        single =
+                all.preparations().stream().map(RecoveryPreparation::level).distinct().count() == 1;
         for (RecoveryPreparation p : all.preparations()) {
             final double value = Double.isNaN(p.added()) ? given : p.added();
             final double u = Double.isNaN(p.added()) ? givenU : p.addedU();
@@ -126,8 +132,12 @@ final class ReferenceRecovery {
                         ActsOn.REFERENCE,
                         source),
                 -value * u / reference);
+        final String level =
+                context.study().table().label("level", p.rows().at(0)).isEmpty() && single
+                        ? ""
+                        : p.level();
         return new RecoveryUnit(
-                p.level(),
+                level,
                 p.day(),
                 reference,
                 Uncertain.combine(

@@ -8,6 +8,7 @@ import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import splitledger.Oracle;
 
 /**
  * Recovery from the command line. Expected values are worked by hand from the definitions: the
@@ -238,5 +239,105 @@ class RecoveryTest {
         final double mean = (460 / 500.05 + 0.94 + 0.91) / 3;
         assertThat(value("kind=transfer", "recovery")).isCloseTo(mean, within(1e-12));
         assertThat(cell("kind=transfer", "degrees_of_freedom")).isCloseTo(2, within(1e-9));
+    }
+
+    @Test
+    void levelsThatAgreeArePutTogetherAsAnIndependentProgramDoes() {
+        final double[][] levels = {
+            {0.91, 0.97, 0.94},
+            {0.985, 0.955, 0.99, 0.962},
+            {0.931, 0.948, 0.951, 0.94, 0.936}
+        };
+        for (int k = 0; k < levels.length; k++) {
+            for (int j = 0; j < levels[k].length; j++) {
+                final int added = k + 2;
+                bench.row(
+                        "s",
+                        "s" + k + j,
+                        "S" + k,
+                        Integer.toString(added),
+                        100 * added * levels[k][j]);
+            }
+        }
+        evaluate("{where: {series: s}}");
+
+        assertThat(value(PROCEDURE, "recovery-homogeneity-p"))
+                .isCloseTo(oracle("levels", "p"), within(1e-7));
+        assertThat(value(PROCEDURE, "recovery")).isCloseTo(oracle("pooled", "mean"), within(1e-9));
+        assertThat(cell(PROCEDURE, "standard_uncertainty"))
+                .isCloseTo(oracle("pooled", "u"), within(1e-8));
+        assertThat(cell(PROCEDURE, "degrees_of_freedom"))
+                .isCloseTo(oracle("pooled", "df"), within(1e-5));
+        assertThat(cell(PROCEDURE, "lower")).isCloseTo(oracle("pooled", "lower"), within(1e-7));
+        assertThat(cell(PROCEDURE, "upper")).isCloseTo(oracle("pooled", "upper"), within(1e-7));
+        assertThat(value(PROCEDURE, "recovery-t")).isCloseTo(oracle("pooled", "t"), within(1e-4));
+        assertThat(value(PROCEDURE, "recovery-p")).isCloseTo(oracle("pooled", "p"), within(1e-7));
+    }
+
+    @Test
+    void whatASampleHoldsGoesWithItsTestPortion() {
+        final double[] portion = {50.1, 49.7, 50.4, 48.9, 51.2, 50.0, 49.5, 50.8};
+        final double[] found = {30.2, 29.6, 49.1, 47.9, 67.5, 66.0, 84.9, 86.3};
+        final StringBuilder table =
+                new StringBuilder("injection,compound,area,series,preparation,amount,m\n");
+        for (int level = 0; level < 5; level++) {
+            for (int i = 0; i < 2; i++) {
+                final double x = 20.0 * (level + 1);
+                table.append(
+                        String.format(
+                                "k%d%d,c,%s,cal,k%d%d,%s,%n",
+                                level, i, 100 * x + (i == 0 ? 1e-6 : -1e-6), level, i, x));
+            }
+        }
+        for (int i = 0; i < found.length; i++) {
+            table.append(
+                    String.format(
+                            "s%d,c,%s,add,s%d,%d,%s%n",
+                            i, 100 * found[i], i, 20 * (i / 2), portion[i]));
+        }
+        bench.write("areas.csv", table.toString());
+        bench.run(
+                Bench.usual()
+                        + "characteristics:\n  calibration: {where: {series: cal}}\n"
+                        + "  recovery: {standard-addition: {series: add}, per: m}\n");
+
+        assertThat(value(PROCEDURE, "recovery"))
+                .isCloseTo(oracle("addition", "slope"), within(1e-8));
+        assertThat(cell(PROCEDURE, "standard_uncertainty"))
+                .isCloseTo(oracle("addition", "u"), within(1e-7));
+    }
+
+    @Test
+    void aNativeAmountThatIsNotDetectedIsNotTakenForNothing() {
+        bench.write(
+                "areas.csv",
+                """
+                injection,compound,area,series,preparation,amount
+                1,c,100.0001,cal,k1,1
+                2,c,99.9999,cal,k2,1
+                3,c,200.0001,cal,k3,2
+                4,c,199.9999,cal,k4,2
+                5,c,300.0001,cal,k5,3
+                6,c,299.9999,cal,k6,3
+                7,c,nd,n,n1,
+                8,c,nd,n,n2,
+                9,c,190,s,s1,2
+                10,c,195,s,s2,2
+                """);
+        bench.run(
+                Bench.usual()
+                        + "characteristics:\n  calibration: {where: {series: cal}}\n"
+                        + "  recovery: {where: {series: s}, native: {series: n}}\n");
+
+        assertThat(reason(PROCEDURE)).isEqualTo("not-detected");
+    }
+
+    private static double oracle(String name, String quantity) {
+        return Oracle.lines("/oracle/recovery.csv").stream()
+                .map(line -> line.split(",", -1))
+                .filter(cells -> cells[0].equals(name) && cells[1].equals(quantity))
+                .mapToDouble(cells -> Double.parseDouble(cells[2]))
+                .findFirst()
+                .orElseThrow();
     }
 }
