@@ -20,6 +20,9 @@ out("pooled", "mean", mean(r))
 out("pooled", "u", sqrt(u2))
 out("pooled", "df", nu)
 out("pooled", "t", abs(mean(r) - 1) / sqrt(u2))
+# one estimate with fewer than 6 degrees of freedom holds more than half: its own are taken for t
+own <- (lengths(levels) - 1)[parts > u2 / 2]
+if (length(own) == 1 && own < 6) nu <- min(nu, own)
 out("pooled", "p", 2 * pt(-abs(mean(r) - 1) / sqrt(u2), nu))
 out("pooled", "lower", mean(r) - qt(0.975, nu) * sqrt(u2))
 out("pooled", "upper", mean(r) + qt(0.975, nu) * sqrt(u2))

@@ -2,7 +2,11 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
@@ -62,24 +66,22 @@ record NativeAmount(Uncertain amount, boolean byPortion, List<Choice> choices) {
                     "the native amount needs 2 unspiked preparations, found "
                             + preparations.size());
         }
-        final double[] contents = new double[preparations.size()];
-        final double[] weights = new double[contents.length];
-        final List<Uncertain> found = new ArrayList<>();
-        for (int i = 0; i < contents.length; i++) {
-            final RecoveryPreparation p = preparations.get(i);
-            final Outcome<Uncertain> one = context.found(line, p);
-            if (!(one instanceof Outcome.Computed<Uncertain> c)) {
-                return one.fold(
-                        v -> Outcome.not(Reason.NO_FINITE_VALUE, ""),
-                        n -> Outcome.not(n.reason(), n.detail()));
-            }
-            found.add(c.value());
-            contents[i] = c.value().value() / p.portion();
-            weights[i] = 1 / (contents.length * p.portion());
-        }
+        return shared(context, line, preparations)
+                .fold(
+                        mean -> Outcome.of(scattered(context, line, unspiked, mean)),
+                        not -> Outcome.not(not.reason(), not.detail()));
+    }
+
+    private static NativeAmount scattered(
+            RecoveryContext context,
+            UncertainLine line,
+            RecoveryPreparation.Found unspiked,
+            Uncertain shared) {
+        final double[] contents =
+                unspiked.preparations().stream()
+                        .mapToDouble(p -> line.read(p.response().mean()) / p.portion())
+                        .toArray();
         final Moments moments = Moments.ofAll(contents);
-        final Uncertain shared =
-                Uncertain.combine(moments.mean(), line.amountUnit(), weights, found);
         final String id = "recovery/native/" + context.compound();
         final Pool pool =
                 new Pool(id, contents.length - 1.0, "scatter of the unspiked preparations");
@@ -98,15 +100,73 @@ record NativeAmount(Uncertain amount, boolean byPortion, List<Choice> choices) {
                                     + " gave no response: the mean is too high, and the recovery too low",
                             "follows from the definition"));
         }
+        return new NativeAmount(
+                Uncertain.combine(
+                        moments.mean(),
+                        line.amountUnit(),
+                        new double[] {1, 1},
+                        List.of(shared, own)),
+                true,
+                choices);
+    }
+
+    /**
+     * The amounts of single days, without the scatter of the unspiked preparations: where days are
+     * the units, the scatter of the days' recoveries holds it, and what a day does to spiked and
+     * unspiked preparations alike cancels.
+     *
+     * @return by day; empty unless every level was spiked on 3 days or more, and every day of them
+     *     has an unspiked preparation
+     */
+    static Map<String, NativeAmount> byDay(
+            RecoveryContext context,
+            UncertainLine line,
+            List<RecoveryPreparation> unspiked,
+            List<RecoveryPreparation> spiked) {
+        final Map<String, Set<String>> days = new TreeMap<>();
+        spiked.forEach(p -> days.computeIfAbsent(p.level(), l -> new TreeSet<>()).add(p.day()));
+        final Map<String, NativeAmount> all = new TreeMap<>();
+        if (days.values().stream().anyMatch(d -> d.size() < RecoveryPooling.DAYS)) {
+            return all;
+        }
+        for (RecoveryPreparation p : spiked) {
+            final List<RecoveryPreparation> own =
+                    unspiked.stream().filter(u -> u.day().equals(p.day())).toList();
+            if (p.day().isEmpty() || own.isEmpty()) {
+                return Map.of();
+            }
+            if (!all.containsKey(p.day())) {
+                shared(context, line, own)
+                        .fold(
+                                mean -> all.put(p.day(), new NativeAmount(mean, true, List.of())),
+                                not -> all);
+            }
+            if (!all.containsKey(p.day())) {
+                return Map.of();
+            }
+        }
+        return all;
+    }
+
+    /** The mean by test portion with what the line brings, without scatter. */
+    private static Outcome<Uncertain> shared(
+            RecoveryContext context, UncertainLine line, List<RecoveryPreparation> preparations) {
+        final double[] contents = new double[preparations.size()];
+        final double[] weights = new double[contents.length];
+        final List<Uncertain> found = new ArrayList<>();
+        for (int i = 0; i < contents.length; i++) {
+            final RecoveryPreparation p = preparations.get(i);
+            final Outcome<Uncertain> one = context.found(line, p);
+            if (!(one instanceof Outcome.Computed<Uncertain> c)) {
+                return one;
+            }
+            found.add(c.value());
+            contents[i] = c.value().value() / p.portion();
+            weights[i] = 1 / (contents.length * p.portion());
+        }
         return Outcome.of(
-                new NativeAmount(
-                        Uncertain.combine(
-                                moments.mean(),
-                                line.amountUnit(),
-                                new double[] {1, 1},
-                                List.of(shared, own)),
-                        true,
-                        choices));
+                Uncertain.combine(
+                        Moments.ofAll(contents).mean(), line.amountUnit(), weights, found));
     }
 
     /** Somewhere between nothing and the detection limit, if this study has one. */

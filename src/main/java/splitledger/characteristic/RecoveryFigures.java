@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import splitledger.propagation.Uncertain;
-import splitledger.statistics.Quantiles;
 import splitledger.study.Criterion;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
@@ -216,7 +215,7 @@ final class RecoveryFigures {
     }
 
     private double half(Uncertain r) {
-        return Quantiles.coverageFactor(coverage, r.degreesOfFreedom()) * r.standardUncertainty();
+        return new RecoveryRule(r, coverage).factor() * r.standardUncertainty();
     }
 
     private String told(RecoveryResult result) {

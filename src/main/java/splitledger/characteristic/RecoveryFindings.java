@@ -87,8 +87,7 @@ final class RecoveryFindings {
                 Finding.of(
                                 key("recovery", estimate),
                                 value.<Answer>fold(
-                                        r -> Answers.student(r, coverage),
-                                        not -> Answers.not(UNIT, not)),
+                                        r -> rule(r).answer(), not -> Answers.not(UNIT, not)),
                                 estimate.rows(),
                                 note(estimate))
                         .with(trail(estimate)));
@@ -120,7 +119,7 @@ final class RecoveryFindings {
                                         "recovery "
                                                 + Digits.three(r.value())
                                                 + ", "
-                                                + Digits.three(r.degreesOfFreedom())
+                                                + Digits.three(rule(r).freedom())
                                                 + " degrees of freedom",
                                 not -> "");
         return Finding.of(key(quantity, of), answer, of.rows(), note);
@@ -171,7 +170,10 @@ final class RecoveryFindings {
         estimate.value()
                 .fold(
                         r -> {
-                            notes.add(rule(r).words(decision));
+                            notes.add(
+                                    estimate.level().isEmpty()
+                                            ? rule(r).words(decision)
+                                            : rule(r).test());
                             if (result.kind() == RecoveryKind.REFERENCE) {
                                 notes.add(rule(r).comparison());
                             }
@@ -202,9 +204,7 @@ final class RecoveryFindings {
         return List.of(
                 factor(
                         "correct",
-                        value.<Answer>fold(
-                                r -> Answers.student(rule(r).corrected(), coverage),
-                                not -> Answers.not(UNIT, not)),
+                        value.<Answer>fold(r -> rule(r).answer(), not -> Answers.not(UNIT, not)),
                         "results are divided by it: the recovery with its uncertainty"),
                 factor(
                         "include",

@@ -6,8 +6,7 @@ enum RecoveryKind {
     SPIKE(
             "procedure",
             "spike",
-            "what was added may be recovered more easily than what the sample itself holds: spikes do not prove the"
-                    + " recovery of the native analyte"),
+            "spikes do not prove the recovery of the native analyte, which the sample may hold faster"),
     /** The response to amounts added to one sample against that of the calibration. */
     ADDITION(
             "procedure",

@@ -39,7 +39,10 @@ import splitledger.study.Trail;
  */
 final class RecoveryPooling {
     private static final double LEAST_P = 0.05;
-    private static final int DAYS = 3;
+
+    /** From so many days on the days are the units. */
+    static final int DAYS = 3;
+
     private static final int WANTED = 3;
 
     private final String id;

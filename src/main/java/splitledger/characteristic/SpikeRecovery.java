@@ -23,6 +23,7 @@ final class SpikeRecovery {
     private final UncertainLine line;
     private final List<Flag> flags = new ArrayList<>();
     private final List<Choice> choices = new ArrayList<>();
+    private List<RecoveryPreparation> unspiked = List.of();
 
     private SpikeRecovery(RecoveryContext context, UncertainLine line) {
         this.context = context;
@@ -97,19 +98,20 @@ final class SpikeRecovery {
         final var asked = context.rows("native");
         if (asked.isPresent()) {
             zero.forEach(p -> leave(p, "nothing was added to it"));
-            final RecoveryPreparation.Found unspiked =
+            final RecoveryPreparation.Found found =
                     RecoveryPreparation.of(
                             context.study(),
                             context.responses(),
                             asked.get(),
                             context.compound(),
                             new RecoveryPreparation.Columns("", "", context.text("per")));
-            flags.addAll(unspiked.leftOut());
-            if (unspiked.preparations().isEmpty() && unspiked.silent() == 0) {
+            flags.addAll(found.leftOut());
+            unspiked = found.preparations();
+            if (unspiked.isEmpty() && found.silent() == 0) {
                 return Outcome.not(
                         Reason.NO_ROWS, "no unspiked preparation has a peak of this compound");
             }
-            return NativeAmount.of(context, line, unspiked);
+            return NativeAmount.of(context, line, found);
         }
         if (zero.isEmpty()) {
             return Outcome.of(NativeAmount.none(context, line));
@@ -124,16 +126,27 @@ final class SpikeRecovery {
 
     private RecoveryResult withNative(List<RecoveryPreparation> spiked, NativeAmount native0) {
         final AddedAmount added = new AddedAmount(context);
+        final Map<String, NativeAmount> ofDays =
+                NativeAmount.byDay(context, line, unspiked, spiked);
+        if (!ofDays.isEmpty()) {
+            choices.add(
+                    context.choice(
+                            "From what was found on a day the native amount of that day is taken off",
+                            "every level was spiked on 3 days or more with unspiked preparations beside it: what a day does to"
+                                    + " both cancels, and the scatter of the days' recoveries holds that of both",
+                            "follows from the definition"));
+        }
         final List<RecoveryUnit> units = new ArrayList<>();
         final Map<String, List<Double>> shares = new LinkedHashMap<>();
         for (RecoveryPreparation p : spiked) {
             context.found(line, p)
                     .fold(
                             found -> {
-                                final double own = native0.amount().value() * native0.factor(p);
+                                final NativeAmount its = ofDays.getOrDefault(p.day(), native0);
+                                final double own = its.amount().value() * its.factor(p);
                                 shares.computeIfAbsent(p.level(), l -> new ArrayList<>())
                                         .add(own / p.added());
-                                return units.add(unit(p, found, native0, added.relative(p)));
+                                return units.add(unit(p, found, its, added.relative(p)));
                             },
                             not -> {
                                 leave(p, not.detail());
