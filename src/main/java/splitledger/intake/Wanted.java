@@ -16,7 +16,20 @@ import splitledger.study.Tree;
  */
 record Wanted(Set<String> numbers, List<Mention> mentions) {
     private static final List<String> COLUMN_OPTIONS =
-            List.of("factors", "factor", "per", "nested_in", "level");
+            List.of(
+                    "factors",
+                    "factor",
+                    "per",
+                    "nested_in",
+                    "level",
+                    "added",
+                    "added-u",
+                    "reference-amount",
+                    "reference-amount-u");
+
+    /** Of those, the ones that name a column of numbers. */
+    private static final List<String> NUMBER_OPTIONS =
+            List.of("per", "added", "added-u", "reference-amount", "reference-amount-u");
 
     /** A column and where the protocol names it. */
     record Mention(String column, Place place) {}
@@ -32,7 +45,7 @@ record Wanted(Set<String> numbers, List<Mention> mentions) {
             }
             schema.wheres(e.getKey()).forEach(w -> conditions(options.mapping(w), mentions));
             COLUMN_OPTIONS.forEach(key -> columns(options, key, mentions));
-            numbers.addAll(options.texts("per"));
+            NUMBER_OPTIONS.forEach(key -> numbers.addAll(options.texts(key)));
         }
         final Tree.Mapping measurand = protocol.mapping("measurand");
         conditions(measurand.mapping("results-for"), mentions);

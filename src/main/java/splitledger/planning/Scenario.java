@@ -18,7 +18,10 @@ public enum Scenario {
     UNBALANCED("unbalanced", "preparations and injections are missing at random"),
     CROSSED("crossed", "days, analysts and instruments crossed, each with its own effect"),
     CENSORED("censored", "the integrator's threshold hides small peaks"),
-    WRONG_CONVENTION("wrong-convention", "the table holds vent to column, the protocol says total");
+    WRONG_CONVENTION("wrong-convention", "the table holds vent to column, the protocol says total"),
+    RECOVERY(
+            "recovery",
+            "spikes on three days, and solutions injected both split and on the column");
 
     private final String id;
     private final String words;

@@ -46,6 +46,7 @@ public sealed interface Outcome<T> {
         NO_LIMIT_STATED("no-limit-stated"),
         OUTSIDE_LADDER("outside-ladder"),
         UNDECIDED("undecided"),
+        NOT_HOMOGENEOUS("not-homogeneous"),
         NOT_DEFINED("not-defined-by-this-document");
 
         private final String code;

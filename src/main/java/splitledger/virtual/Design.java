@@ -25,6 +25,8 @@ import splitledger.study.Tree;
  * @param levels amounts added, mg/L by compound, by level
  * @param oils mass fractions, mg/g by compound, by oil
  * @param impurities amounts that every solution holds, mg/L by compound
+ * @param recovered share of a compound that the procedure recovers from whatever holds a test
+ *     portion; all of it where none is named
  * @param days in order
  * @param incidents mishaps at the bench
  * @param protocol what the protocol of the tables shall say beyond what the design tells; its keys
@@ -51,6 +53,7 @@ public record Design(
         Map<String, Map<String, Double>> levels,
         Map<String, Map<String, Double>> oils,
         Map<String, Double> impurities,
+        Map<String, Parameter> recovered,
         List<Plan.Day> days,
         List<Plan.Incident> incidents,
         Tree.Mapping protocol) {
@@ -65,6 +68,7 @@ public record Design(
         levels = ordered(levels);
         oils = ordered(oils);
         impurities = ordered(impurities);
+        recovered = ordered(recovered);
         days = List.copyOf(days);
         incidents = List.copyOf(incidents);
     }
@@ -92,6 +96,7 @@ public record Design(
                 levels,
                 oils,
                 impurities,
+                recovered,
                 days,
                 incidents,
                 protocol);
@@ -105,6 +110,12 @@ public record Design(
     /** The batches of one experiment, in order. */
     List<Plan.Batch> batches(String experiment) {
         return batches().stream().filter(b -> b.experiment().equals(experiment)).toList();
+    }
+
+    /** Share of a compound that the procedure recovers. */
+    double recovery(String compound) {
+        final Parameter share = recovered.get(compound);
+        return share == null ? 1 : share.fraction();
     }
 
     /** Name of the internal standard; empty without one. */

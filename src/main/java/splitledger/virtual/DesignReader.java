@@ -123,6 +123,7 @@ public final class DesignReader {
                         levels,
                         oils,
                         amountsOf(top.optionalFields("impurities"), names),
+                        recovered(top.optionalFields("recovered"), names),
                         top.list("days").stream()
                                 .map(day -> PlanReader.day(day, levels.keySet(), oils.keySet()))
                                 .toList(),
@@ -167,6 +168,14 @@ public final class DesignReader {
                         fields.parameter("amount", "mg/L", 0, MOST));
         fields.done();
         return Optional.of(standard);
+    }
+
+    private static Map<String, Parameter> recovered(Fields all, Collection<String> names) {
+        return all.each(
+                compound -> {
+                    all.known(compound, compound, names);
+                    return all.parameter(compound, "%", 1, 150);
+                });
     }
 
     private static List<Design.Loss> losses(Fields top, Collection<String> names) {

@@ -181,6 +181,11 @@ final class Physics {
                         tilt);
     }
 
+    /** Areas of a cold injection onto the column, without any scatter. */
+    double[] expectedOnColumn(double[] amounts) {
+        return onColumn(amounts, design.inlet().injectedVolume().value());
+    }
+
     private double[] onColumn(double[] amounts, double volume) {
         final double[] areas = new double[amounts.length];
         for (int i = 0; i < areas.length; i++) {

@@ -77,7 +77,8 @@ final class ReadyCharacteristics {
         if (series.contains("inlet-temperature") && !design.losses().isEmpty()) {
             all.put("losses", losses(design.losses().get(0)));
         }
-        if (series.contains("spike")) {
+        if (series.contains("spike")
+                || (series.contains("transfer") && series.contains("on-column"))) {
             all.put("recovery", recovery());
         }
         return all;
@@ -143,19 +144,28 @@ final class ReadyCharacteristics {
                 (nothing ? unspiked : spiked).add(level);
             }
         }
-        final Pairs all =
-                of(
-                                "where",
-                                of("series", "spike")
-                                        .and("level", YamlText.texts(List.copyOf(spiked)))
-                                        .tree())
-                        .and("added", "amount");
+        final Pairs all = new Pairs();
+        if (!spiked.isEmpty()) {
+            all.and(
+                            "where",
+                            of("series", "spike")
+                                    .and("level", YamlText.texts(List.copyOf(spiked)))
+                                    .tree())
+                    .and("added", "amount");
+        }
         if (!unspiked.isEmpty()) {
             all.and(
                     "native",
                     of("series", "spike")
                             .and("level", YamlText.texts(List.copyOf(unspiked)))
                             .tree());
+        }
+        if (design.batches("spike").stream().anyMatch(b -> !b.oils().isEmpty())) {
+            all.and("per", "oil");
+        }
+        if (series.contains("transfer") && series.contains("on-column")) {
+            all.and("split-injections", of("series", "transfer").tree())
+                    .and("on-column", of("series", "on-column").tree());
         }
         return all.tree();
     }

@@ -58,8 +58,8 @@ final class Solutions {
     }
 
     /**
-     * What a flask would hold without any error but the stock's, mg/L; the internal standard
-     * included, impurities not.
+     * What a flask would hold without any error but the stock's, mg/L, of what the procedure
+     * recovers where there is an oil; the internal standard included, impurities not.
      *
      * @param portion test portion, mg; without meaning where the flask holds no oil
      */
@@ -74,6 +74,9 @@ final class Solutions {
                 amounts[i] =
                         Peaks.sum(added[i], 0) * stock(level, i)
                                 + Peaks.sum(weighed[i], 0) * portion / volume;
+                if (!oil.isEmpty()) {
+                    amounts[i] *= design.recovery(peaks.name(i));
+                }
             }
         }
         design.standard().ifPresent(s -> amounts[standard] = s.amount().value());

@@ -41,30 +41,10 @@ public final class Truth {
         new SplitTruth(sheet).add();
         new DiscriminationTruth(sheet).add();
         new LossTruth(sheet).add();
+        new RecoveryTruth(sheet).add();
         final Truth truth = new Truth(sheet);
-        truth.recovery();
         truth.results();
         return sheet.ordered();
-    }
-
-    /** The procedure of the design loses nothing: recovery 1 at every spike. */
-    private void recovery() {
-        for (Plan.Batch batch : design.batches("spike")) {
-            for (String level : batch.levels()) {
-                final Map<String, Double> added = design.levels().getOrDefault(level, Map.of());
-                for (String target : design.targets()) {
-                    if (added.getOrDefault(target, 0.0) == 0) {
-                        continue;
-                    }
-                    sheet.add(
-                            Key.of("recovery", target, "recovery", "")
-                                    .with("kind", "procedure")
-                                    .with("level", level),
-                            1,
-                            "1");
-                }
-            }
-        }
     }
 
     /** What is in the oil. */

@@ -11,7 +11,15 @@ class CriteriaTest {
     void everyLimitHasItsSourceAndSaysWhatWasNotCompared() {
         assertThat(Criteria.all())
                 .extracting(Criteria.Criterion::id)
-                .containsExactly("pharmacopoeial-repeatability", "horwitz");
+                .containsExactly(
+                        "pharmacopoeial-repeatability",
+                        "horwitz",
+                        "aoac-recovery",
+                        "eu-pesticide-recovery",
+                        "ich-accuracy",
+                        "recovery-significance",
+                        "recovery-bias-included",
+                        "reference-material-comparison");
         assertThat(Criteria.of("horwitz").cited())
                 .isEqualTo(
                         "W. Horwitz, Anal. Chem. 54 (1982) 67A; M. Thompson, Analyst 125 (2000) 385 (from memory)");
