@@ -138,12 +138,15 @@ public final class SplitLinearity implements Characteristic {
             findings.addAll(nothing(rows));
         } else {
             final List<SplitFindings> each = new ArrayList<>();
+            final SplitRoots roots =
+                    new SplitRoots(setUps, SplitRoots.groups(setUps.compounds(), stable));
             for (String compound : setUps.compounds()) {
                 each.add(
                         new SplitFindings(
-                                setUps, completed, coverage, compound, List.of(compound)));
+                                setUps, completed, coverage, compound, List.of(compound), roots));
             }
-            final SplitFindings pooled = new SplitFindings(setUps, completed, coverage, "", stable);
+            final SplitFindings pooled =
+                    new SplitFindings(setUps, completed, coverage, "", stable, roots);
             final SplitTogether together =
                     new SplitTogether(setUps, completed, pooled, stable, coverage, options);
             each.forEach(f -> findings.addAll(f.all()));

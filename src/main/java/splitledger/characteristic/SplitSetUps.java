@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import splitledger.statistics.Outcome.Computed;
 import splitledger.statistics.RatioFit;
 import splitledger.study.Compounds.Compound;
@@ -184,7 +185,7 @@ final class SplitSetUps {
         for (SetUp s : setUps) {
             // solutions count equally, so that a lost injection does not shift the mean
             final SortedMap<String, List<Double>> values = values(s, weights);
-            if (values.size() < s.levels().stream().distinct().count()) {
+            if (!complete(s, values)) {
                 continue;
             }
             double mean = 0;
@@ -210,6 +211,18 @@ final class SplitSetUps {
         }
         final double sum = squares.stream().mapToDouble(s -> s).sum();
         return plain.weighted(freedom > 0 ? sum / freedom : Double.NaN, ints(counts));
+    }
+
+    /** The numbers of the set-ups that the fit of these compounds uses, in its order. */
+    List<Integer> used(double... weights) {
+        return IntStream.range(0, setUps.size())
+                .filter(i -> complete(setUps.get(i), values(setUps.get(i), weights)))
+                .boxed()
+                .toList();
+    }
+
+    private static boolean complete(SetUp setUp, SortedMap<String, List<Double>> values) {
+        return values.size() >= setUp.levels().stream().distinct().count();
     }
 
     /** Combined responses of a set-up's injections by solution. */

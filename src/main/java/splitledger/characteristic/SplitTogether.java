@@ -3,9 +3,16 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.apache.commons.math3.util.FastMath;
 import splitledger.base.Numbers;
 import splitledger.characteristic.SplitFindings.Kept;
+import splitledger.propagation.ActsOn;
+import splitledger.propagation.Effect;
+import splitledger.propagation.Pool;
+import splitledger.propagation.Root;
+import splitledger.propagation.Uncertain;
 import splitledger.statistics.GeneralLeastSquares;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
@@ -194,17 +201,24 @@ final class SplitTogether {
                     "from the flows of the table; without an interval, since the protocol does not state"
                             + " vent-flow-uncertainty and column-flow-uncertainty");
         }
-        final double v = vent.getAsDouble() / HUNDRED;
-        final double c = column.getAsDouble() / HUNDRED;
+        final SortedMap<Root, Double> parts = new TreeMap<>();
+        parts.put(meter("vent"), (ratio - 1) * vent.getAsDouble() / HUNDRED);
+        parts.put(meter("column"), -(ratio - 1) * column.getAsDouble() / HUNDRED);
         return finding(
                 key,
-                Answers.student(
-                        ratio,
-                        "1",
-                        (ratio - 1) * Math.sqrt(v * v + c * c),
-                        Double.POSITIVE_INFINITY,
-                        coverage),
+                Answers.student(Uncertain.of(ratio, "1", parts), coverage),
                 "from the flows of the table with their uncertainties as stated");
+    }
+
+    /** A meter, whose error is the same at every setting. */
+    private static Root meter(String flow) {
+        final String id = SplitLinearity.ID + "/" + flow + "-flow";
+        return Root.normal(
+                id,
+                Pool.known(id, "stated in the protocol"),
+                Effect.SPLIT,
+                ActsOn.BOTH,
+                flow + "-flow-uncertainty");
     }
 
     private static Key key(String quantity, String method) {
