@@ -15,6 +15,7 @@ import splitledger.statistics.RatioFit;
 import splitledger.study.Compounds.Compound;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
+import splitledger.study.Protocol;
 import splitledger.study.Rows;
 import splitledger.study.State;
 import splitledger.study.Study;
@@ -39,6 +40,7 @@ final class SplitSetUps {
      * @param logs logarithms of the responses by injection and compound; {@code NaN} where there is
      *     none
      * @param flowRatio from the flows of the table; {@code NaN} without them
+     * @param vent flow of the split vent in the table, mL/min; {@code NaN} without it
      * @param meanAmount of the compounds in the solutions; {@code NaN} where it is not told
      */
     record SetUp(
@@ -49,6 +51,7 @@ final class SplitSetUps {
             List<String> levels,
             List<List<Double>> logs,
             double flowRatio,
+            double vent,
             double meanAmount) {}
 
     private final Study study;
@@ -83,6 +86,11 @@ final class SplitSetUps {
         this.setUps = tied ? reading.setUps(compounds, true) : plain;
         this.daysApart =
                 compounds.isEmpty() || fit(mean(compounds), true).line() instanceof Computed<?>;
+    }
+
+    /** The protocol of the study. */
+    Protocol protocol() {
+        return study.protocol();
     }
 
     /** In order of the run. */

@@ -2,6 +2,7 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -19,6 +20,7 @@ import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.RatioOffset;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
+import splitledger.study.Choice;
 import splitledger.study.Finding;
 import splitledger.study.Key;
 import splitledger.study.Rows;
@@ -39,6 +41,7 @@ final class SplitTogether {
     private final List<String> stable;
     private final double coverage;
     private final Tree.Mapping block;
+    private final Outcome<SplitPressure> pressure;
 
     SplitTogether(
             SplitSetUps setUps,
@@ -53,6 +56,7 @@ final class SplitTogether {
         this.stable = List.copyOf(stable);
         this.coverage = coverage;
         this.block = block;
+        this.pressure = SplitPressure.of(setUps.protocol(), block);
     }
 
     List<Finding> all() {
@@ -65,6 +69,8 @@ final class SplitTogether {
             if (flows.isPresent()) {
                 all.add(expected(k.told(), flows.getAsDouble()));
             }
+            vent(k.told())
+                    .ifPresent(v -> pressure().ifPresent(p -> all.add(byPressure(k.told(), v, p))));
         }
         return all;
     }
@@ -148,7 +154,7 @@ final class SplitTogether {
                                                         o.upper() + add,
                                                         coverage,
                                                         Answer.Law.ENDS,
-                                                        java.util.Optional.empty()),
+                                                        Optional.empty()),
                                 n -> Answers.not("1", n));
         return finding(
                 key("convention-offset", "profile"),
@@ -219,6 +225,39 @@ final class SplitTogether {
                 Effect.SPLIT,
                 ActsOn.BOTH,
                 flow + "-flow-uncertainty");
+    }
+
+    private OptionalDouble vent(double told) {
+        return setUps.at(told).stream()
+                .mapToDouble(SplitSetUps.SetUp::vent)
+                .filter(Double::isFinite)
+                .average();
+    }
+
+    private Optional<SplitPressure> pressure() {
+        return pressure.fold(Optional::of, n -> Optional.empty());
+    }
+
+    /** What could not be worked from the pressure although the protocol states it, and why. */
+    List<Choice> choices() {
+        final boolean flows = setUps.settings().stream().anyMatch(s -> vent(s).isPresent());
+        return flows ? pressure.fold(SplitPressure::choices, SplitPressure::without) : List.of();
+    }
+
+    private Finding byPressure(double told, double vent, SplitPressure by) {
+        final Key key = key("expected-split-ratio", "pressure").with("ratio", Numbers.text(told));
+        final OptionalDouble u = block.number("vent-flow-uncertainty");
+        final Uncertain ratio = by.ratio(vent, u.orElse(0) / HUNDRED, meter("vent"));
+        return u.isPresent() && by.whole()
+                ? finding(
+                        key,
+                        Answers.student(ratio, coverage),
+                        "from head pressure, column and vent flow with their uncertainties as stated")
+                : finding(
+                        key,
+                        new Answer.Statistic(ratio.value(), "1"),
+                        "from head pressure, column and vent flow; without an interval, since the protocol does not state"
+                                + " vent-flow-uncertainty, diameter-uncertainty and head-pressure-uncertainty");
     }
 
     private static Key key(String quantity, String method) {
