@@ -211,6 +211,9 @@ public final class Discrimination implements Characteristic {
                         ((Outcome.Computed<List<LadderFit>>) fits).value());
         findings.addAll(made.of(model));
         choices.add(choice(model, occasion));
+        choices.addAll(
+                new LadderWidths(study, ladder.rows(), members)
+                        .choices(made.heavyIsLow(model), reference));
         if (extent.figures()) {
             figures.add(DiscriminationFigure.of(study, model, reference, occasion));
         }

@@ -190,6 +190,18 @@ final class DiscriminationFindings {
                 Optional.empty());
     }
 
+    /** Whether the heaviest member is shown to be low against the reference, by the curve. */
+    boolean heavyIsLow(DiscriminationModel model) {
+        final int at = indexOf(model, reference);
+        final double[] points = model.boilingPoints();
+        final Uncertain log = model.curve(points[points.length - 1], points[at]);
+        return log.value() < 0
+                && log.value()
+                                + Quantiles.coverageFactor(coverage(), log.degreesOfFreedom())
+                                        * log.standardUncertainty()
+                        < 0;
+    }
+
     /** exp of a log ratio, its interval by the logarithm. */
     private Answer ratio(Uncertain log) {
         final double value = FastMath.exp(log.value());

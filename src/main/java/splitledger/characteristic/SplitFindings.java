@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.apache.commons.math3.util.FastMath;
 import splitledger.base.Numbers;
+import splitledger.propagation.Uncertain;
 import splitledger.statistics.GeneralLeastSquares;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Computed;
@@ -36,24 +37,28 @@ final class SplitFindings {
     private final List<String> of;
     private final RatioFit fit;
     private final Outcome<GeneralLeastSquares> line;
+    private final SplitRoots roots;
 
     /**
      * Of one compound, or of several together.
      *
      * @param compound its name; empty for all together
      * @param of the compounds that count equally
+     * @param roots causes of the set-ups
      */
     SplitFindings(
             SplitSetUps setUps,
             SplitOptions options,
             double coverage,
             String compound,
-            List<String> of) {
+            List<String> of,
+            SplitRoots roots) {
         this.setUps = setUps;
         this.options = options;
         this.coverage = coverage;
         this.compound = compound;
         this.of = List.copyOf(of);
+        this.roots = roots;
         this.fit = setUps.fit(setUps.mean(of));
         this.line = minimum().<Outcome<GeneralLeastSquares>>map(n -> n).orElseGet(fit::line);
     }
@@ -115,10 +120,15 @@ final class SplitFindings {
                         f ->
                                 Answers.student(
                                         f.coefficients().get(0),
-                                        "1",
                                         f.uncertainty(1),
                                         f.degreesOfFreedom(),
-                                        coverage),
+                                        coverage,
+                                        roots.of(
+                                                f.coefficients().get(0),
+                                                of,
+                                                f.scale(),
+                                                f.degreesOfFreedom(),
+                                                fit.lineParts(f))),
                         n -> Answers.not("1", n));
         return finding(key("split-exponent"), answer, note);
     }
@@ -157,12 +167,14 @@ final class SplitFindings {
      * @param told the ratio as the table has it
      * @param log logarithm of response times ratio, less that of the reference
      * @param uncertainty of {@code log}
+     * @param parts {@code log} with its causes; without any where there is none
      */
     record Kept(
             double told,
             double log,
             double uncertainty,
             double degreesOfFreedom,
+            Uncertain parts,
             Optional<NotComputed<GeneralLeastSquares>> not) {
 
         /** In percent of the reference. */
@@ -200,7 +212,7 @@ final class SplitFindings {
                 up,
                 coverage,
                 Answer.Law.ENDS,
-                Optional.empty());
+                Optional.of(kept.parts().scaled(sign * value, unit).at(value)));
     }
 
     /** Every setting against the reference; the reference itself is exact. */
@@ -208,44 +220,66 @@ final class SplitFindings {
         final List<Double> others =
                 setUps.settings().stream().filter(s -> s != options.reference()).toList();
         final double add = setUps.conventionOffset();
-        final Outcome<GeneralLeastSquares> levels =
-                fit.levels(others.stream().map(s -> s + add).toList());
+        final List<Double> ratios = others.stream().map(s -> s + add).toList();
+        final Outcome<GeneralLeastSquares> levels = fit.levels(ratios);
         final List<Kept> all = new ArrayList<>();
         for (double told : setUps.settings()) {
             if (told == options.reference()) {
-                all.add(new Kept(told, 0, 0, Double.POSITIVE_INFINITY, Optional.empty()));
+                all.add(
+                        new Kept(
+                                told,
+                                0,
+                                0,
+                                Double.POSITIVE_INFINITY,
+                                Uncertain.exact(0, "1"),
+                                Optional.empty()));
             } else {
-                all.add(one(told, others.indexOf(told), levels));
+                all.add(one(told, others.indexOf(told), ratios, levels));
             }
         }
         return all;
     }
 
-    private Kept one(double told, int k, Outcome<GeneralLeastSquares> levels) {
+    private Kept one(double told, int k, List<Double> ratios, Outcome<GeneralLeastSquares> levels) {
         if (!(levels instanceof Computed<GeneralLeastSquares> c)) {
             return none(told, (NotComputed<GeneralLeastSquares>) levels);
         }
         final GeneralLeastSquares f = c.value();
         final double log = f.coefficients().get(k);
+        final double[] parts = fit.levelParts(ratios, f, k);
         if (f.degreesOfFreedom() > 0) {
-            final double[] unit = new double[k + 1];
-            unit[k] = 1;
-            return new Kept(told, log, f.uncertainty(unit), f.degreesOfFreedom(), Optional.empty());
+            return kept(told, log, f.unscaled().get(k).get(k), f, parts);
         }
         // every setting set up once: scatter about the line, which holds any bend as well
         return line.fold(
-                l ->
-                        new Kept(
-                                told,
-                                log,
-                                Math.sqrt(l.scale() * f.unscaled().get(k).get(k)),
-                                l.degreesOfFreedom(),
-                                Optional.empty()),
-                n -> none(told, n));
+                l -> kept(told, log, f.unscaled().get(k).get(k), l, parts), n -> none(told, n));
+    }
+
+    /** A level with the scatter of a fit. */
+    private Kept kept(
+            double told,
+            double log,
+            double unscaled,
+            GeneralLeastSquares scatter,
+            double... parts) {
+        final double freedom = scatter.degreesOfFreedom();
+        return new Kept(
+                told,
+                log,
+                Math.sqrt(Math.max(0, scatter.scale() * unscaled)),
+                freedom,
+                roots.of(log, of, scatter.scale(), freedom, parts),
+                Optional.empty());
     }
 
     private static Kept none(double told, NotComputed<GeneralLeastSquares> why) {
-        return new Kept(told, Double.NaN, Double.NaN, Double.NaN, Optional.of(why));
+        return new Kept(
+                told,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                Uncertain.exact(0, "1"),
+                Optional.of(why));
     }
 
     private String keptNote(Kept kept) {

@@ -65,7 +65,27 @@ public final class SplitLinearity implements Characteristic {
                                     "Relative standard uncertainty of the vent flow of the table, percent."),
                             number(
                                     "column-flow-uncertainty",
-                                    "Relative standard uncertainty of the column flow of the table, percent.")),
+                                    "Relative standard uncertainty of the column flow of the table, percent."),
+                            number(
+                                    "oven-temperature",
+                                    "Temperature of the column during the injection, degC; with head-pressure, column and gas of"
+                                            + " the instrument and the vent flow of the table it gives the ratio that the"
+                                            + " pressure lets expect."),
+                            new Option(
+                                    "outlet",
+                                    Form.WORD,
+                                    List.of("atmosphere", "vacuum"),
+                                    false,
+                                    "Where the column ends; without it at atmospheric pressure, 101.325 kPa."),
+                            number(
+                                    "length-uncertainty",
+                                    "Relative standard uncertainty of the column's length, percent; without it 0."),
+                            number(
+                                    "diameter-uncertainty",
+                                    "Relative standard uncertainty of the column's inner diameter, percent."),
+                            number(
+                                    "head-pressure-uncertainty",
+                                    "Relative standard uncertainty of the head pressure as stated, percent.")),
                     List.of(
                             quantity(
                                     "split-exponent",
@@ -114,7 +134,7 @@ public final class SplitLinearity implements Characteristic {
                                     Kind.ESTIMATE,
                                     "1",
                                     List.of("ratio"),
-                                    "Ratio by the flows of the table.")),
+                                    "Ratio by the flows of the table, or by head pressure, column and vent flow.")),
                     List.of());
 
     @Override
@@ -138,18 +158,22 @@ public final class SplitLinearity implements Characteristic {
             findings.addAll(nothing(rows));
         } else {
             final List<SplitFindings> each = new ArrayList<>();
+            final SplitRoots roots =
+                    new SplitRoots(setUps, SplitRoots.groups(setUps.compounds(), stable));
             for (String compound : setUps.compounds()) {
                 each.add(
                         new SplitFindings(
-                                setUps, completed, coverage, compound, List.of(compound)));
+                                setUps, completed, coverage, compound, List.of(compound), roots));
             }
-            final SplitFindings pooled = new SplitFindings(setUps, completed, coverage, "", stable);
+            final SplitFindings pooled =
+                    new SplitFindings(setUps, completed, coverage, "", stable, roots);
             final SplitTogether together =
                     new SplitTogether(setUps, completed, pooled, stable, coverage, options);
             each.forEach(f -> findings.addAll(f.all()));
             findings.addAll(pooled.all());
             findings.addAll(together.all());
             choices.addAll(completed.choices());
+            choices.addAll(together.choices());
             choices.addAll(made(setUps));
             choices.addAll(new SplitDiagnosis(setUps, pooled, together, stable).choices());
             if (extent.figures()) {

@@ -168,6 +168,10 @@ final class SplitRows {
                 logs,
                 flows,
                 group.stream()
+                        .mapToDouble(i -> table.number("split_flow", i.get(0)))
+                        .average()
+                        .orElse(Double.NaN),
+                group.stream()
                         .flatMap(List::stream)
                         .mapToDouble(r -> table.number("amount", r))
                         .average()

@@ -9,11 +9,13 @@ import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import splitledger.statistics.Outcome.Computed;
 import splitledger.statistics.RatioFit;
 import splitledger.study.Compounds.Compound;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
+import splitledger.study.Protocol;
 import splitledger.study.Rows;
 import splitledger.study.State;
 import splitledger.study.Study;
@@ -38,6 +40,7 @@ final class SplitSetUps {
      * @param logs logarithms of the responses by injection and compound; {@code NaN} where there is
      *     none
      * @param flowRatio from the flows of the table; {@code NaN} without them
+     * @param vent flow of the split vent in the table, mL/min; {@code NaN} without it
      * @param meanAmount of the compounds in the solutions; {@code NaN} where it is not told
      */
     record SetUp(
@@ -48,6 +51,7 @@ final class SplitSetUps {
             List<String> levels,
             List<List<Double>> logs,
             double flowRatio,
+            double vent,
             double meanAmount) {}
 
     private final Study study;
@@ -82,6 +86,11 @@ final class SplitSetUps {
         this.setUps = tied ? reading.setUps(compounds, true) : plain;
         this.daysApart =
                 compounds.isEmpty() || fit(mean(compounds), true).line() instanceof Computed<?>;
+    }
+
+    /** The protocol of the study. */
+    Protocol protocol() {
+        return study.protocol();
     }
 
     /** In order of the run. */
@@ -184,7 +193,7 @@ final class SplitSetUps {
         for (SetUp s : setUps) {
             // solutions count equally, so that a lost injection does not shift the mean
             final SortedMap<String, List<Double>> values = values(s, weights);
-            if (values.size() < s.levels().stream().distinct().count()) {
+            if (!complete(s, values)) {
                 continue;
             }
             double mean = 0;
@@ -210,6 +219,18 @@ final class SplitSetUps {
         }
         final double sum = squares.stream().mapToDouble(s -> s).sum();
         return plain.weighted(freedom > 0 ? sum / freedom : Double.NaN, ints(counts));
+    }
+
+    /** The numbers of the set-ups that the fit of these compounds uses, in its order. */
+    List<Integer> used(double... weights) {
+        return IntStream.range(0, setUps.size())
+                .filter(i -> complete(setUps.get(i), values(setUps.get(i), weights)))
+                .boxed()
+                .toList();
+    }
+
+    private static boolean complete(SetUp setUp, SortedMap<String, List<Double>> values) {
+        return values.size() >= setUp.levels().stream().distinct().count();
     }
 
     /** Combined responses of a set-up's injections by solution. */

@@ -2,16 +2,25 @@ package splitledger.characteristic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.apache.commons.math3.util.FastMath;
 import splitledger.base.Numbers;
 import splitledger.characteristic.SplitFindings.Kept;
+import splitledger.propagation.ActsOn;
+import splitledger.propagation.Effect;
+import splitledger.propagation.Pool;
+import splitledger.propagation.Root;
+import splitledger.propagation.Uncertain;
 import splitledger.statistics.GeneralLeastSquares;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.RatioOffset;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
+import splitledger.study.Choice;
 import splitledger.study.Finding;
 import splitledger.study.Key;
 import splitledger.study.Rows;
@@ -32,6 +41,7 @@ final class SplitTogether {
     private final List<String> stable;
     private final double coverage;
     private final Tree.Mapping block;
+    private final Outcome<SplitPressure> pressure;
 
     SplitTogether(
             SplitSetUps setUps,
@@ -46,6 +56,7 @@ final class SplitTogether {
         this.stable = List.copyOf(stable);
         this.coverage = coverage;
         this.block = block;
+        this.pressure = SplitPressure.of(setUps.protocol(), block);
     }
 
     List<Finding> all() {
@@ -58,6 +69,8 @@ final class SplitTogether {
             if (flows.isPresent()) {
                 all.add(expected(k.told(), flows.getAsDouble()));
             }
+            vent(k.told())
+                    .ifPresent(v -> pressure().ifPresent(p -> all.add(byPressure(k.told(), v, p))));
         }
         return all;
     }
@@ -141,7 +154,7 @@ final class SplitTogether {
                                                         o.upper() + add,
                                                         coverage,
                                                         Answer.Law.ENDS,
-                                                        java.util.Optional.empty()),
+                                                        Optional.empty()),
                                 n -> Answers.not("1", n));
         return finding(
                 key("convention-offset", "profile"),
@@ -194,17 +207,57 @@ final class SplitTogether {
                     "from the flows of the table; without an interval, since the protocol does not state"
                             + " vent-flow-uncertainty and column-flow-uncertainty");
         }
-        final double v = vent.getAsDouble() / HUNDRED;
-        final double c = column.getAsDouble() / HUNDRED;
+        final SortedMap<Root, Double> parts = new TreeMap<>();
+        parts.put(meter("vent"), (ratio - 1) * vent.getAsDouble() / HUNDRED);
+        parts.put(meter("column"), -(ratio - 1) * column.getAsDouble() / HUNDRED);
         return finding(
                 key,
-                Answers.student(
-                        ratio,
-                        "1",
-                        (ratio - 1) * Math.sqrt(v * v + c * c),
-                        Double.POSITIVE_INFINITY,
-                        coverage),
+                Answers.student(Uncertain.of(ratio, "1", parts), coverage),
                 "from the flows of the table with their uncertainties as stated");
+    }
+
+    /** A meter, whose error is the same at every setting. */
+    private static Root meter(String flow) {
+        final String id = SplitLinearity.ID + "/" + flow + "-flow";
+        return Root.normal(
+                id,
+                Pool.known(id, "stated in the protocol"),
+                Effect.SPLIT,
+                ActsOn.BOTH,
+                flow + "-flow-uncertainty");
+    }
+
+    private OptionalDouble vent(double told) {
+        return setUps.at(told).stream()
+                .mapToDouble(SplitSetUps.SetUp::vent)
+                .filter(Double::isFinite)
+                .average();
+    }
+
+    private Optional<SplitPressure> pressure() {
+        return pressure.fold(Optional::of, n -> Optional.empty());
+    }
+
+    /** What could not be worked from the pressure although the protocol states it, and why. */
+    List<Choice> choices() {
+        final boolean flows = setUps.settings().stream().anyMatch(s -> vent(s).isPresent());
+        return flows ? pressure.fold(SplitPressure::choices, SplitPressure::without) : List.of();
+    }
+
+    private Finding byPressure(double told, double vent, SplitPressure by) {
+        final Key key = key("expected-split-ratio", "pressure").with("ratio", Numbers.text(told));
+        final OptionalDouble u = block.number("vent-flow-uncertainty");
+        final Uncertain ratio = by.ratio(vent, u.orElse(0) / HUNDRED, meter("vent"));
+        return u.isPresent() && by.whole()
+                ? finding(
+                        key,
+                        Answers.student(ratio, coverage),
+                        "from head pressure, column and vent flow with their uncertainties as stated")
+                : finding(
+                        key,
+                        new Answer.Statistic(ratio.value(), "1"),
+                        "from head pressure, column and vent flow; without an interval, since the protocol does not state"
+                                + " vent-flow-uncertainty, diameter-uncertainty and head-pressure-uncertainty");
     }
 
     private static Key key(String quantity, String method) {

@@ -18,6 +18,7 @@ import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
+import splitledger.dossier.DossierReader;
 import splitledger.dossier.DossierWriter;
 import splitledger.evaluation.Evaluator;
 import splitledger.history.Checks;
@@ -30,7 +31,7 @@ import splitledger.study.Flag;
 import splitledger.study.Place;
 import splitledger.study.Study;
 
-/** Before against after: two protocols in, one dossier with the verdict out. */
+/** Before against after: two protocols or dossiers in, one dossier with the verdict out. */
 @Command(
         name = "compare",
         mixinStandardHelpOptions = true,
@@ -48,10 +49,16 @@ final class CompareCommand implements Callable<Integer> {
     @Mixin
     private MessagesOption messages = new MessagesOption();
 
-    @Parameters(index = "0", paramLabel = "BEFORE", description = "Protocol of the study before.")
+    @Parameters(
+            index = "0",
+            paramLabel = "BEFORE",
+            description = "The study before: its protocol, or the dossier that evaluate left.")
     private Path before = Path.of("");
 
-    @Parameters(index = "1", paramLabel = "AFTER", description = "Protocol of the study after.")
+    @Parameters(
+            index = "1",
+            paramLabel = "AFTER",
+            description = "The study after: its protocol, or its dossier.")
     private Path after = Path.of("");
 
     @Option(
@@ -68,7 +75,7 @@ final class CompareCommand implements Callable<Integer> {
             names = "--root",
             paramLabel = "DIR",
             description =
-                    "Folder that the files of both protocols must lie below. Without it: the working folder if"
+                    "Folder that the files of both studies must lie below. Without it: the working folder if"
                             + " both lie there, else the folder that holds both.")
     private Optional<Path> root = Optional.empty();
 
@@ -78,8 +85,8 @@ final class CompareCommand implements Callable<Integer> {
     @Override
     public Integer call() throws ProblemException, IOException {
         DossierWriter.check(out, replace);
-        final Path first = ProtocolFile.present(before, "a protocol file");
-        final Path second = ProtocolFile.present(after, "a protocol file");
+        final Path first = protocol(before);
+        final Path second = protocol(after);
         final Path base = base(first, second);
         final Vault inputs = FolderVault.of(base);
         final Study earlier = read(inputs, base, first);
@@ -89,6 +96,13 @@ final class CompareCommand implements Callable<Integer> {
         final Evaluation evaluation = Evaluator.evaluate(merged);
         new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, out);
         return told(evaluation, checks).code();
+    }
+
+    /** The protocol that was named, or that of the dossier that was named. */
+    private static Path protocol(Path named) throws IOException, ProblemException {
+        return ProtocolFile.present(
+                DossierReader.isDossier(named) ? DossierReader.protocol(named) : named,
+                "a protocol file, or a dossier with its manifest.json");
     }
 
     private Path base(Path first, Path second) throws IOException, ProblemException {

@@ -20,7 +20,7 @@ import splitledger.study.InputFile;
 
 /** Writes a dossier: all of it, or nothing. */
 public final class DossierWriter {
-    private static final String MANIFEST = "manifest.json";
+    static final String MANIFEST = "manifest.json";
 
     private final ProgramVersion version;
 

@@ -12,10 +12,13 @@ import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.characteristic.Maintenance;
+import splitledger.characteristic.OccasionScatter;
+import splitledger.evaluation.Evaluator;
 import splitledger.study.Compounds;
 import splitledger.study.Compounds.Compound;
 import splitledger.study.Criterion;
 import splitledger.study.Doubles;
+import splitledger.study.Extent;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
 import splitledger.study.InputFile;
@@ -70,6 +73,42 @@ public final class Occasions {
                                         .mapping("where")));
     }
 
+    /**
+     * The earlier study's own scatter between days or occasions, where it has the characteristic
+     * repeatability and neither protocol states another.
+     */
+    private Tree.Mapping scatter(Tree.Mapping stated) throws ProblemException {
+        final String id = "repeatability";
+        final Tree.Mapping block = before.protocol().characteristics().get(id);
+        if (block == null || stated.get(OccasionScatter.SCATTER).isPresent()) {
+            return stated;
+        }
+        final Protocol all = before.protocol();
+        final Protocol alone =
+                new Protocol(
+                        all.title(),
+                        all.purpose(),
+                        all.laboratory(),
+                        all.instrument(),
+                        all.conventions(),
+                        Map.of(id, block),
+                        List.of(),
+                        Optional.empty(),
+                        all.exclusions(),
+                        all.events());
+        final Study precision =
+                new Study(
+                        alone,
+                        before.compounds(),
+                        before.table(),
+                        before.inputs(),
+                        List.of(),
+                        List.of());
+        return OccasionScatter.found(
+                        precision, Evaluator.evaluate(precision, Extent.FORMULAS).findings())
+                .in(stated);
+    }
+
     private Study study() throws ProblemException {
         final String one = before.protocol().conventions().areaUnit();
         final String other = after.protocol().conventions().areaUnit();
@@ -91,7 +130,7 @@ public final class Occasions {
         before.inputs().forEach(i -> inputs.put(i.role() + " " + i.name(), i));
         after.inputs().forEach(i -> inputs.put(i.role() + " " + i.name(), i));
         return new Study(
-                protocol(options),
+                protocol(scatter(options)),
                 compounds(),
                 table(rows),
                 List.copyOf(inputs.values()),

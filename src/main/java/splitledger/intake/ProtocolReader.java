@@ -40,9 +40,12 @@ final class ProtocolReader {
     }
 
     private Map<String, String> facts(String key) {
+        return facts(tree.mapping(key));
+    }
+
+    private static Map<String, String> facts(Tree.Mapping given) {
         final Map<String, String> facts = new LinkedHashMap<>();
-        tree.mapping(key)
-                .entries()
+        given.entries()
                 .forEach(
                         (name, value) -> {
                             if (value instanceof Tree.Scalar scalar) {
@@ -59,7 +62,8 @@ final class ProtocolReader {
                 given.text("recalibrated").orElse("once"),
                 given.number("coverage").orElse(COVERAGE),
                 units.unit(Columns.AREA).orElse("area counts"),
-                units.unit(Columns.AMOUNT).orElse("amount units"));
+                units.unit(Columns.AMOUNT).orElse("amount units"),
+                facts(given.mapping("flows-at")));
     }
 
     private Map<String, Tree.Mapping> characteristics() {

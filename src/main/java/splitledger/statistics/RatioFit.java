@@ -137,6 +137,61 @@ public final class RatioFit {
         return fitted(rows, z);
     }
 
+    /**
+     * Residuals of the exponent's line, each over the root of its variance.
+     *
+     * @param line as {@link #line()} gives it
+     */
+    public double[] residuals(GeneralLeastSquares line) {
+        final double[] rest = new double[z.length];
+        for (int i = 0; i < z.length; i++) {
+            final double[] row = row(-FastMath.log(ratios[i]), i);
+            double fitted = 0;
+            for (int l = 0; l < row.length; l++) {
+                fitted += row[l] * line.coefficients().get(l);
+            }
+            rest[i] = (z[i] - fitted) / Math.sqrt(variances[i]);
+        }
+        return rest;
+    }
+
+    /**
+     * What each set-up's error, in units of its standard deviation with the scale 1, adds to the
+     * exponent; the sum of squares is the unscaled variance of the exponent.
+     *
+     * @param line as {@link #line()} gives it
+     */
+    public double[] lineParts(GeneralLeastSquares line) {
+        final double[][] rows = new double[z.length][];
+        Arrays.setAll(rows, i -> row(-FastMath.log(ratios[i]), i));
+        return parts(rows, line, 0);
+    }
+
+    /**
+     * The same of a setting's level against the reference.
+     *
+     * @param settings as for {@link #levels}
+     * @param levels what that gave
+     * @param k which setting
+     */
+    public double[] levelParts(List<Double> settings, GeneralLeastSquares levels, int k) {
+        return parts(levelRows(settings), levels, k);
+    }
+
+    /** Row k of (X' V^-1 X)^-1 X' V^-1, each column times the root of its variance. */
+    private double[] parts(double[][] rows, GeneralLeastSquares fit, int k) {
+        final List<Double> inverse = fit.unscaled().get(k);
+        final double[] parts = new double[z.length];
+        for (int i = 0; i < parts.length; i++) {
+            double sum = 0;
+            for (int l = 0; l < inverse.size(); l++) {
+                sum += inverse.get(l) * rows[i][l];
+            }
+            parts[i] = sum / Math.sqrt(variances[i]);
+        }
+        return parts;
+    }
+
     /** The ratios, one a set-up. */
     public double[] ratios() {
         return ratios.clone();
@@ -163,6 +218,12 @@ public final class RatioFit {
      * @param settings ratios, all but the reference
      */
     public Outcome<GeneralLeastSquares> levels(List<Double> settings) {
+        final double[] kept = new double[z.length];
+        Arrays.setAll(kept, i -> z[i] + FastMath.log(ratios[i]));
+        return GeneralLeastSquares.independent(levelRows(settings), kept, variances);
+    }
+
+    private double[][] levelRows(List<Double> settings) {
         final double[][] rows = new double[z.length][settings.size() + blockCount];
         for (int i = 0; i < z.length; i++) {
             final int at = settings.indexOf(ratios[i]);
@@ -171,9 +232,7 @@ public final class RatioFit {
             }
             rows[i][settings.size() + blocks[i]] = 1;
         }
-        final double[] kept = new double[z.length];
-        Arrays.setAll(kept, i -> z[i] + FastMath.log(ratios[i]));
-        return GeneralLeastSquares.independent(rows, kept, variances);
+        return rows;
     }
 
     /**

@@ -43,6 +43,25 @@ public final class Answers {
                 Optional.empty());
     }
 
+    /**
+     * A value with a t interval whose uncertainty and degrees of freedom are those of its fit.
+     *
+     * @param x the value with its causes, which give the same uncertainty
+     */
+    public static Answer student(double value, double u, double df, double coverage, Uncertain x) {
+        final double half = Quantiles.coverageFactor(coverage, df) * u;
+        return new Answer.Estimate(
+                value,
+                x.unit(),
+                u,
+                df,
+                value - half,
+                value + half,
+                coverage,
+                Answer.Law.STUDENT,
+                Optional.of(x));
+    }
+
     /** A standard deviation times a factor taken as known, with its chi-square interval. */
     public static Answer sd(VarianceEstimate v, double factor, String unit, double coverage) {
         return new Answer.Estimate(

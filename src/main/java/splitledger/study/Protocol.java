@@ -54,13 +54,29 @@ public record Protocol(
      * @param coverage coverage probability of every interval
      * @param areaUnit unit of areas, as printed
      * @param amountUnit unit of calibrant amounts, as printed
+     * @param flowsAt temperature and pressure that stated flows refer to, as written; may be empty
      */
     public record Conventions(
             String splitRatio,
             String recalibrated,
             double coverage,
             String areaUnit,
-            String amountUnit) {}
+            String amountUnit,
+            Map<String, String> flowsAt) {
+        public Conventions {
+            flowsAt = Collections.unmodifiableMap(new LinkedHashMap<>(flowsAt));
+        }
+
+        /** Conventions that do not say at which conditions flows are stated. */
+        public Conventions(
+                String splitRatio,
+                String recalibrated,
+                double coverage,
+                String areaUnit,
+                String amountUnit) {
+            this(splitRatio, recalibrated, coverage, areaUnit, amountUnit, Map.of());
+        }
+    }
 
     /**
      * A result to report.

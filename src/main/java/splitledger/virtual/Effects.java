@@ -90,6 +90,7 @@ public final class Effects {
      * @param lowRatio ratio at which half of {@code lowDeviation} is lost
      * @param lowDeviation share of the response lost far below {@code lowRatio}: the part lost at
      *     the ratio r is deviation / (1 + (r / lowRatio)^4)
+     * @param leak flow that leaves the inlet and is in no ratio that is told, in column flows
      */
     public record Split(
             Convention table,
@@ -101,7 +102,8 @@ public final class Effects {
             Parameter exponentSlope,
             Parameter exponentAt,
             Parameter lowRatio,
-            Parameter lowDeviation) {}
+            Parameter lowDeviation,
+            Parameter leak) {}
 
     /**
      * What levels are made of by dilution.

@@ -65,7 +65,8 @@ final class EffectsReader {
                         f.optional("exponent-slope", "1/(100 degC)", -0.5, 0.5, 0),
                         f.optional("exponent-at", "degC", ABSOLUTE_ZERO, HOTTEST, 0),
                         low.optional("below", "1", 1, 10_000, 1),
-                        low.optional("deviation", "%", 0, 90, 0));
+                        low.optional("deviation", "%", 0, 90, 0),
+                        f.optional("leak", "1", 0, 100, 0));
         low.done();
         f.done();
         return split;

@@ -125,10 +125,10 @@ final class Physics {
 
     /**
      * The ratio that really flows where one was set by meter and stated column flow: vent and
-     * column flow each with the error of the study.
+     * column flow each with the error of the study, and a leak that is in neither.
      */
     double trueRatio(double set) {
-        return flowFactor == 1 ? set : 1 + flowFactor * (set - 1);
+        return (flowFactor == 1 ? set : 1 + flowFactor * (set - 1)) + design.split().leak().value();
     }
 
     /** True vent flow over true column flow, relative to what meter and stated flow say. */

@@ -15,6 +15,9 @@ import splitledger.study.Tree;
  * whose series the design holds, with the options that the schema knows.
  */
 final class ReadyCharacteristics {
+    /** Percent; common practice, no source. */
+    private static final double MARGIN = 10;
+
     private static final List<String> BLANK_AND_LINE = List.of("calibration", "blank");
 
     private final Design design;
@@ -73,6 +76,9 @@ final class ReadyCharacteristics {
         }
         if (series.contains("ladder")) {
             all.put("discrimination", discrimination());
+            if (occasions().size() > 1) {
+                all.put("maintenance", maintenance());
+            }
         }
         if (series.contains("inlet-temperature") && !design.losses().isEmpty()) {
             all.put("losses", losses(design.losses().get(0)));
@@ -109,10 +115,27 @@ final class ReadyCharacteristics {
         return all.tree();
     }
 
-    private Tree discrimination() {
-        final Pairs rows = of("series", "ladder");
+    private Set<String> occasions() {
         final Set<String> occasions = new LinkedHashSet<>();
         design.batches("ladder").forEach(b -> occasions.add(b.occasion()));
+        return occasions;
+    }
+
+    /** Scatter between occasions is that of gain and setting, which the laboratory knows. */
+    private Tree maintenance() {
+        final double gain = design.detector().dayGain().value();
+        final double setting = design.inlet().splitSettingScatter().value();
+        return where(List.of("ladder"))
+                .and("margin", YamlText.number(MARGIN))
+                .and(
+                        "occasion-scatter",
+                        YamlText.number(Math.sqrt(gain * gain + setting * setting)))
+                .tree();
+    }
+
+    private Tree discrimination() {
+        final Pairs rows = of("series", "ladder");
+        final Set<String> occasions = occasions();
         if (occasions.size() > 1) {
             rows.and("occasion", YamlText.text(occasions.iterator().next()));
         }

@@ -72,13 +72,16 @@ final class SplitTruth {
     }
 
     /**
-     * The response goes with 1 / (1 + k (R - 1)), R being the ratio of total to column flow as set
-     * and k the true over the told quotient of vent and column flow: with 1 / (R + 1/k - 1).
+     * The response goes with 1 / (1 + k (R - 1) + l), R being the ratio of total to column flow as
+     * set, k the true over the told quotient of vent and column flow and l the leak: with 1 / (R +
+     * (1 + l)/k - 1).
      */
     private void offset() {
         sheet.add(
                 Key.of(OF, "", "convention-offset", ""),
-                1 / sheet.physics().flowFactor() - 1 + split.table().offset(),
+                (1 + split.leak().value()) / sheet.physics().flowFactor()
+                        - 1
+                        + split.table().offset(),
                 "1");
     }
 

@@ -151,4 +151,82 @@ class CompareCommandTest {
         assertThat(Files.readString(folder.resolve("out/results.csv")))
                 .contains("the margin must lie between 0 and 100 percent");
     }
+
+    private void evaluated(String name) {
+        final Bench.Ran ran =
+                Bench.command(
+                        "evaluate",
+                        folder.resolve(name + ".yaml").toString(),
+                        "--no-pdf",
+                        "--out",
+                        folder.resolve(name + "-dossier").toString());
+        assertThat(ran.exit()).as(ran.err()).isLessThan(2);
+    }
+
+    private Bench.Ran dossiers(String out) {
+        return Bench.command(
+                "compare",
+                folder.resolve("first-dossier").toString(),
+                folder.resolve("second-dossier").toString(),
+                "--out",
+                folder.resolve(out).toString());
+    }
+
+    @Test
+    void twoDossiersSayWhatTheirProtocolsSay() throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1, 0.8, margin(5));
+        final Bench.Ran protocols = compare();
+        evaluated("first");
+        evaluated("second");
+        Files.delete(folder.resolve("first.csv"));
+        Files.delete(folder.resolve("first.yaml"));
+        final Bench.Ran ran = dossiers("compared");
+
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(1);
+        assertThat(ran.out().replace("compared", "out")).isEqualTo(protocols.out());
+        assertThat(folder.resolve("compared/results.csv"))
+                .hasSameTextualContentAs(folder.resolve("out/results.csv"));
+    }
+
+    @Test
+    void aDossierThatWasChangedIsRefusedByTheNameOfTheFile() throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1, 1, margin(5));
+        evaluated("first");
+        evaluated("second");
+        Files.writeString(
+                folder.resolve("first-dossier/inputs/first.csv"),
+                Files.readString(folder.resolve("first.csv")).replace("100.0", "101.0"));
+        Files.delete(folder.resolve("second-dossier/budget.csv"));
+        final Bench.Ran changed = dossiers("compared");
+        assertThat(changed.exit()).isEqualTo(2);
+        assertThat(changed.err()).contains("first.csv").contains("SHA-256");
+        assertThat(folder.resolve("compared")).doesNotExist();
+
+        Files.copy(
+                folder.resolve("first.csv"),
+                folder.resolve("first-dossier/inputs/first.csv"),
+                java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+        final Bench.Ran missing = dossiers("compared");
+        assertThat(missing.exit()).isEqualTo(2);
+        assertThat(missing.err()).contains("budget.csv").contains("no such file");
+    }
+
+    @Test
+    void aDossierOfAComparisonHoldsNoSingleStudy() throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1, 1, margin(5));
+        assertThat(compare().exit()).isZero();
+        final Bench.Ran ran =
+                Bench.command(
+                        "compare",
+                        folder.resolve("out").toString(),
+                        folder.resolve("second.yaml").toString(),
+                        "--out",
+                        folder.resolve("again").toString());
+
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.err()).contains("2 protocols");
+    }
 }

@@ -34,10 +34,23 @@ class SplitWordsTest {
     private static final String POWER = "follows a power of the split ratio";
     private static final String BOILING = "exponent changes with the boiling point";
 
+    private static final String OFFSET = "depart at low ratios as if a flow were left out";
+    private static final String AREAS = "Compounds with the largest areas fall behind";
+
+    /** One solution at all ratios, its compounds in unlike amounts. */
+    private static final String ONE_SOLUTION =
+            "levels: {ONE: {n-C10: 40, n-C12: 800, n-C14: 100, n-C16: 400, n-C18: 200, n-C20: 60}}\n";
+
     /** Shares of studies by the words that they gave. */
     static Map<String, Double> shares(String effects, int studies)
             throws IOException, ProblemException {
-        final Tree.Mapping plain = YamlReader.read("design.yaml", Files.readAllBytes(DESIGN));
+        return shares(Files.readString(DESIGN), effects, studies);
+    }
+
+    private static Map<String, Double> shares(String text, String effects, int studies)
+            throws IOException, ProblemException {
+        final Tree.Mapping plain =
+                YamlReader.read("design.yaml", text.getBytes(StandardCharsets.UTF_8));
         final Map<String, Double> shares = new LinkedHashMap<>();
         for (int seed = 1; seed <= studies; seed++) {
             final String own = "seed: " + seed + "\n" + effects;
@@ -52,7 +65,7 @@ class SplitWordsTest {
                             .filter(c -> c.characteristic().equals("split-linearity"))
                             .map(Choice::what)
                             .toList();
-            for (String word : List.of(CLEAN, CONVENTION, POWER, BOILING)) {
+            for (String word : List.of(CLEAN, CONVENTION, POWER, BOILING, OFFSET, AREAS)) {
                 if (words.stream().anyMatch(w -> w.contains(word))) {
                     shares.merge(word, 1.0 / studies, Double::sum);
                 }
@@ -94,5 +107,30 @@ class SplitWordsTest {
                 "split: {exponent-slope: {value: 0.02, unit: \"1/(100 degC)\", basis: invented},"
                         + " exponent-at: {value: 260, unit: degC, basis: invented}}\n",
                 BOILING);
+    }
+
+    @Test
+    void aLeakThatIsInNoRatioIsNamed() throws IOException, ProblemException {
+        assertWords("split: {leak: {value: 3, unit: \"1\", basis: invented}}\n", OFFSET);
+    }
+
+    @Test
+    void aSaturatingDetectorIsNamedAndItsLinearFellowIsNot() throws IOException, ProblemException {
+        final String one = Files.readString(DESIGN).replaceAll("levels: M[0-9]+,", "levels: ONE,");
+        final String detector =
+                "detector: {response: {value: 15, unit: pA*s/ng, basis: invented},"
+                        + " response-deviation: {value: 0.8, unit: \"%\", basis: invented},"
+                        + " day-gain: {value: 1.5, unit: \"%\", basis: invented}";
+        final Map<String, Double> saturated =
+                shares(
+                        one,
+                        ONE_SOLUTION
+                                + detector
+                                + ", saturation: {value: 8000, unit: pA*s, basis: invented}}\n",
+                        STUDIES);
+        final Map<String, Double> linear = shares(one, ONE_SOLUTION + detector + "}\n", STUDIES);
+
+        assertThat(saturated.getOrDefault(AREAS, 0.0)).isGreaterThan(0.9 - beside(0.9));
+        assertThat(linear.getOrDefault(CLEAN, 0.0)).isGreaterThan(0.95 - beside(0.95));
     }
 }
