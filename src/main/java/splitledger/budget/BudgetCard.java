@@ -13,6 +13,7 @@ final class BudgetCard {
                     "injection",
                     "level",
                     "preparation",
+                    "recovery",
                     "replicates",
                     "sample",
                     "source");

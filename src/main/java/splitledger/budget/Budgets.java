@@ -1,7 +1,9 @@
 package splitledger.budget;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -169,6 +171,7 @@ public final class Budgets {
                 budgets.add(d.budget());
                 results.addAll(Beyond.shrink(place.key(), d.changes()));
                 d.topDown().ifPresent(results::add);
+                d.otherwise().forEach((way, x) -> results.add(writer.under(place.key(), way, x)));
                 d.dropped().stream().filter(c -> !choices.contains(c)).forEach(choices::add);
             }
         }
@@ -191,6 +194,7 @@ public final class Budgets {
             Budget budget,
             List<Beyond.Change> changes,
             Optional<Finding> topDown,
+            Map<String, Uncertain> otherwise,
             List<Choice> dropped) {}
 
     /** How the uncertainty grows over the calibration levels. */
@@ -344,10 +348,28 @@ public final class Budgets {
                             budget,
                             usesFound ? beyond.changes(once.inputs()) : List.of(),
                             usesFound ? beyond.topDown(place.key(), whole) : Optional.empty(),
+                            place.source().isEmpty()
+                                    ? underBothDecisions(place.compound(), once.inputs())
+                                    : Map.of(),
                             once.choices()));
         } catch (ArithmeticException e) {
             return Outcome.not(Outcome.Reason.NO_FINITE_VALUE, String.valueOf(e.getMessage()));
         }
+    }
+
+    /** The result corrected for the recovery, and with its deviation in the uncertainty. */
+    private Map<String, Uncertain> underBothDecisions(
+            String compound, SortedMap<String, Uncertain> given) {
+        final Map<String, Uncertain> results = new LinkedHashMap<>();
+        final Optional<String> symbol = RecoveryInput.symbol(measurand);
+        inputs.recoveries(compound)
+                .forEach(
+                        (way, factor) -> {
+                            final SortedMap<String, Uncertain> other = new TreeMap<>(given);
+                            symbol.ifPresent(s -> other.put(s, factor));
+                            results.put(way, maker.propagate(other).result());
+                        });
+        return results;
     }
 
     private BudgetMaker.Found found(Place place, Asked asked) {

@@ -50,7 +50,8 @@ final class Decisions {
                 .inputs()
                 .forEach(
                         (symbol, input) -> {
-                            if (input instanceof NotCorrected) {
+                            if (input instanceof NotCorrected
+                                    || (RecoveryInput.is(input) && inputs.neither())) {
                                 choices.add(
                                         choice(
                                                 compound,

@@ -42,6 +42,7 @@ final class Inputs {
     private final SpreadInput spreads;
     private final SplitFactors splits;
     private final Admission admission;
+    private final RecoveryInput recovery;
 
     Inputs(Study study, Measurand measurand, List<Finding> findings) {
         this.study = study;
@@ -50,6 +51,7 @@ final class Inputs {
         this.spreads = new SpreadInput(findings);
         this.splits = new SplitFactors(study, findings);
         this.admission = new Admission(study, measurand);
+        this.recovery = new RecoveryInput(study, findings);
     }
 
     /** All inputs but {@code found}. */
@@ -74,6 +76,18 @@ final class Inputs {
     /** Factors found in percent enter as ratios. */
     private static Uncertain ratio(Input input, Uncertain x) {
         return input instanceof FromFinding && "%".equals(x.unit()) ? x.scaled(0.01, "1") : x;
+    }
+
+    /** Whether the protocol decides to leave the recovery out altogether. */
+    boolean neither() {
+        return recovery.neither();
+    }
+
+    /**
+     * Both ways of treating the recovery of a compound, by decision; none where it is not known.
+     */
+    Map<String, Uncertain> recoveries(String compound) {
+        return recovery.bothWays(measurand, compound);
     }
 
     /** Why inputs are set to 1, by symbol, in order of the protocol. */
@@ -200,7 +214,9 @@ final class Inputs {
             return spreads.of(spread, source(spread), asked);
         }
         if (input instanceof FromFinding from) {
-            return NamedFinding.of(findings, from, asked.compound());
+            return RecoveryInput.is(from)
+                    ? recovery.of(from, asked.compound())
+                    : NamedFinding.of(findings, from, asked.compound());
         }
         if (input instanceof AmountOf of) {
             return amountOf(of, asked.compound());

@@ -183,6 +183,17 @@ final class Results {
                 not -> given ? List.of() : all(key, Answers.not(measurand.unit(), not), Rows.NONE));
     }
 
+    /** The result of a level under a decision about the recovery. */
+    Finding under(Key key, String way, Uncertain result) {
+        return Finding.of(
+                key.with("recovery", way),
+                Answers.student(result, study.protocol().conventions().coverage()),
+                Rows.NONE,
+                way.equals("correct")
+                        ? "divided by the recovery, whose uncertainty is in it"
+                        : "not divided by the recovery; its uncertainty, and its deviation where shown, are in it");
+    }
+
     private List<Finding> estimates(
             Key key, Uncertain result, Rows rows, String note, Trail trail) {
         final double coverage = study.protocol().conventions().coverage();
