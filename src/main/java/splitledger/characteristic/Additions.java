@@ -24,6 +24,7 @@ import splitledger.study.Tree;
  * Amounts of one compound by standard additions: a line through the responses of one sample's
  * preparations against the amounts added (0 for the sample as it is); the amount is where the line
  * meets a response of 0, with its sign turned. The interval is Fieller's; only the line scatters.
+ * Errors of the amounts added that several preparations share move the line ({@link AmountErrors}).
  *
  * @param findings one a sample
  * @param choices of the lines
@@ -64,6 +65,7 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
         final List<Finding> findings = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>();
         final List<Flag> leftOut = new ArrayList<>();
+        final boolean common = options.text("amount-errors").orElse("").equals("common");
         final String weights = options.text("weights").orElse("");
         final CalibrationFit.Wanted wanted =
                 new CalibrationFit.Wanted(MeanLaw.LINE, weights.startsWith("1/") ? "" : weights);
@@ -72,14 +74,11 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
                     final Calibrants calibrants =
                             Calibrants.of(study, responses, own, compound)
                                     .named("addition=" + label);
+                    final AmountErrors errors =
+                            AmountErrors.of(study, calibrants, AmountErrors.made(study), common);
                     final CalibrationFit fit =
-                            CalibrationFit.of(
-                                    study,
-                                    calibrants,
-                                    AmountErrors.of(
-                                            study, calibrants, AmountErrors.made(study), false),
-                                    wanted,
-                                    responses);
+                            CalibrationFit.of(study, calibrants, errors, wanted, responses);
+                    choices.addAll(errors.choices());
                     choices.addAll(fit.choices());
                     leftOut.addAll(calibrants.leftOut());
                     final Key key = Key.of(Calibration.ID, compound, QUANTITY, fit.method());
@@ -106,14 +105,14 @@ record Additions(List<Finding> findings, List<Choice> choices, List<Flag> leftOu
                                             "the points lie exactly on the line"),
                             not -> Answers.not(unit, not));
         }
-        final Outcome<AmountPrediction> found = line.get().predictor().byAddition();
+        final Outcome<AmountPrediction> found = line.get().byAddition();
         return found.fold(
                 p ->
                         new Answer.Estimate(
                                 p.amount(),
                                 unit,
                                 p.standardUncertainty(),
-                                line.get().isGiven()
+                                line.get().isGiven() && !line.get().isMoved()
                                         ? line.get().fit().freedom()
                                         : p.degreesOfFreedom(),
                                 p.lower(),

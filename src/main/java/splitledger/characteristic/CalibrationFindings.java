@@ -31,6 +31,9 @@ final class CalibrationFindings {
                     "curvature-p",
                     "r-squared");
 
+    private static final String READ_BACK = "back-calculated-deviation";
+    private static final List<String> RANGE = List.of("working-range-low", "working-range-high");
+
     private final Calibrants calibrants;
     private final CalibrationFit fit;
     private final OptionalDouble allowed;
@@ -68,10 +71,25 @@ final class CalibrationFindings {
                         },
                         not -> {
                             OF_THE_LINE.forEach(q -> add(q, Answers.not("1", not), ""));
+                            withoutLine(not);
                             return false;
                         });
         findings.addAll(new ScatterFindings(calibrants, fit, coverage).all());
         return List.copyOf(findings);
+    }
+
+    /** Levels cannot be read back without a line. */
+    private void withoutLine(Outcome.NotComputed<?> not) {
+        RANGE.forEach(q -> add(q, Answers.not("1", not), ""));
+        final List<String> levels = new ArrayList<>(calibrants.byLevel().keySet());
+        if (levels.isEmpty()) {
+            add(READ_BACK, Answers.not("%", not), "");
+        }
+        for (String level : levels) {
+            findings.add(
+                    Finding.of(
+                            key(READ_BACK).with("level", level), Answers.not("%", not), rows, ""));
+        }
     }
 
     private void coefficients(UncertainLine line) {
@@ -104,10 +122,19 @@ final class CalibrationFindings {
         return Answers.not(unit, Outcome.Reason.NOT_IN_MODEL, why);
     }
 
+    private static Answer level(String unit) {
+        return Answers.not(
+                unit, Outcome.Reason.NO_FINITE_VALUE, "the slope is 0: no amount can be read back");
+    }
+
     /** 100 sqrt(sum((x found - x)/x)^2 / (n - p)), percent. */
     private void relativeStandardError(UncertainLine line) {
         double sum = 0;
         for (Calibrants.Preparation p : calibrants.preparations()) {
+            if (line.slopeAt(p.amount()) == 0) {
+                add("relative-standard-error", level("%"), "");
+                return;
+            }
             if (!(p.amount() > 0)) {
                 add(
                         "relative-standard-error",
@@ -232,27 +259,26 @@ final class CalibrationFindings {
                                     Math.sqrt(Math.max(0, own - line.fitVariance(x)))
                                             / Math.abs(slope);
                             final double percent = 100 * (mean - line.mean(x)) / slope / x;
-                            if (x > 0) {
+                            if (x > 0 && slope != 0) {
                                 deviations.add(new Deviation(x, percent));
                             }
                             final Answer answer =
-                                    x > 0
-                                            ? Answers.student(
-                                                    percent,
-                                                    "%",
-                                                    100 * u / x,
-                                                    line.scatterFreedom(x),
-                                                    coverage)
-                                            : Answers.not(
-                                                    "%",
-                                                    Outcome.Reason.ZERO_AMOUNT,
-                                                    "amount 0 has no relative deviation");
+                                    slope == 0
+                                            ? level("%")
+                                            : x > 0
+                                                    ? Answers.student(
+                                                            percent,
+                                                            "%",
+                                                            100 * u / x,
+                                                            line.scatterFreedom(x),
+                                                            coverage)
+                                                    : Answers.not(
+                                                            "%",
+                                                            Outcome.Reason.ZERO_AMOUNT,
+                                                            "amount 0 has no relative deviation");
                             findings.add(
                                     Finding.of(
-                                            key("back-calculated-deviation").with("level", label),
-                                            answer,
-                                            rows,
-                                            ""));
+                                            key(READ_BACK).with("level", label), answer, rows, ""));
                         });
         deviations.sort(java.util.Comparator.comparingDouble(Deviation::amount));
         return deviations;
@@ -278,7 +304,7 @@ final class CalibrationFindings {
                 allowed.isPresent()
                         ? "levels read back within " + Numbers.text(allowed.getAsDouble()) + " %"
                         : "the calibrated amounts: the protocol states no allowed deviation (deviation-allowed)";
-        for (String name : List.of("working-range-low", "working-range-high")) {
+        for (String name : RANGE) {
             final int which = name.endsWith("low") ? first : last;
             add(
                     name,

@@ -74,6 +74,13 @@ final class CalibrationLimits {
         final LineFit fit = line.get().line();
         final double coverage = study.protocol().conventions().coverage();
         final double t = Quantiles.coverageFactor(coverage, fit.degreesOfFreedom());
+        if (fit.slope() == 0) {
+            return Finding.of(
+                    key,
+                    Answers.not(unit, Reason.SLOPE_NOT_SIGNIFICANT, "the slope is 0"),
+                    Rows.NONE,
+                    "");
+        }
         if (!(fit.slopeT() > t)) {
             return Finding.of(
                     key,

@@ -11,6 +11,8 @@ import java.util.stream.IntStream;
 import splitledger.propagation.ScatterLine;
 import splitledger.propagation.UncertainLine;
 import splitledger.propagation.WeightedLine;
+import splitledger.statistics.Outcome.Reason;
+import splitledger.study.Answers;
 import splitledger.study.Card;
 import splitledger.study.Contribution;
 import splitledger.study.Evaluation.Question;
@@ -18,6 +20,7 @@ import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
+import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.Study;
 import splitledger.study.Tree;
@@ -104,10 +107,6 @@ public final class Detection implements Characteristic {
                                     FoundAmounts.of(
                                             study, responses, scatter, rows.blanks(), compound)));
             findings.addAll(limits.findings());
-            if (extent.figures()) {
-                figures.addAll(
-                        new DetectionFigures(study, compound, scatter, limits.decisions()).all());
-            }
             if (extent.errorRates()) {
                 final DetectionRates rates = new DetectionRates(compound, scatter, coverage);
                 limits.decisions().forEach(d -> findings.addAll(rates.of(d)));
@@ -123,6 +122,11 @@ public final class Detection implements Characteristic {
                                                 rows.blanks(),
                                                 compound)));
             }
+            if (extent.figures()) {
+                figures.addAll(
+                        new DetectionFigures(study, compound, scatter, limits.decisions(), findings)
+                                .all());
+            }
         } else {
             findings.addAll(
                     CalibrationLimits.of(
@@ -132,6 +136,7 @@ public final class Detection implements Characteristic {
                                     .map(WeightedLine.class::cast),
                             lowest));
         }
+        findings.addAll(unanswered(study, compound, line.isPresent(), findings, extent));
         final Tree.Mapping options = rows.options();
         findings.addAll(SignalToNoise.of(study, compound, options, rows.where()));
         if (line.isPresent() && options.get("verification").isPresent()) {
@@ -155,6 +160,44 @@ public final class Detection implements Characteristic {
                     LimitRatios.of(compound, groups, study.protocol().conventions().coverage()));
         }
         return new One(findings, figures, mdl.leftOut());
+    }
+
+    /** Quantities that nothing above has a row of. */
+    private static List<Finding> unanswered(
+            Study study,
+            String compound,
+            boolean calibrated,
+            List<Finding> findings,
+            Extent extent) {
+        final String unit = study.protocol().conventions().amountUnit();
+        final List<Finding> more = new ArrayList<>();
+        for (String quantity :
+                List.of(
+                        DetectionLimits.CRITICAL,
+                        DetectionRates.POSITIVE,
+                        DetectionRates.NEGATIVE)) {
+            final boolean rate = !quantity.equals(DetectionLimits.CRITICAL);
+            if ((!rate || extent.errorRates())
+                    && findings.stream().noneMatch(f -> f.key().quantity().equals(quantity))) {
+                more.add(
+                        Finding.of(
+                                Key.of(ID, compound, quantity, ""),
+                                calibrated
+                                        ? Answers.not(
+                                                rate ? "1" : unit,
+                                                Reason.NO_FINITE_VALUE,
+                                                rate
+                                                        ? "no document gives a limit that decisions could be made by"
+                                                        : "the scatter of the calibrants is not seen")
+                                        : Answers.not(
+                                                rate ? "1" : unit,
+                                                Reason.NO_CALIBRATION,
+                                                "no calibration line for this compound"),
+                                Rows.NONE,
+                                ""));
+            }
+        }
+        return more;
     }
 
     private static Optional<Rows> chosen(Study study, Tree.Mapping options, String option) {

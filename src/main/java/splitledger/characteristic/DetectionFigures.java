@@ -3,36 +3,49 @@ package splitledger.characteristic;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.apache.commons.math3.util.FastMath;
 import splitledger.propagation.ScatterLine;
 import splitledger.statistics.Limit;
 import splitledger.statistics.Outcome;
+import splitledger.study.Answer;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Layer;
 import splitledger.study.Figure.Role;
+import splitledger.study.Finding;
 import splitledger.study.Study;
 
 /** What blanks and an amount at the detection limit give, and the documents side by side. */
 final class DetectionFigures {
     private static final int STEPS = 120;
     private static final double REACH = 4;
-    private static final int NAME = 24;
+    private static final double PERCENT = 100;
+    private static final double LEAST_RATE = 1e-3;
+    private static final int NAME = 27;
 
     /** Axis over longest bar, so that the texts find room. */
-    private static final double ROOM = 1.6;
+    private static final double ROOM = 1.9;
 
     private final Study study;
     private final String compound;
     private final ScatterLine line;
     private final List<DetectionLimits.Decision> decisions;
+    private final List<Finding> found;
 
+    /**
+     * Figures of one compound.
+     *
+     * @param found findings so far, error rates of decisions among them if they were asked for
+     */
     DetectionFigures(
             Study study,
             String compound,
             ScatterLine line,
-            List<DetectionLimits.Decision> decisions) {
+            List<DetectionLimits.Decision> decisions,
+            List<Finding> found) {
+        this.found = List.copyOf(found);
         this.study = study;
         this.compound = compound;
         this.line = line;
@@ -147,64 +160,115 @@ final class DetectionFigures {
                 Doubles.of(heights));
     }
 
-    /** Detection limits of all documents that give one. */
-    private Optional<Figure> compared() {
+    /** A document's limit. */
+    private record Bar(String name, double value, String text) {}
+
+    private List<Bar> bars() {
         final double coverage = study.protocol().conventions().coverage();
-        final List<String> names = new ArrayList<>();
-        final List<Double> values = new ArrayList<>();
-        final List<String> texts = new ArrayList<>();
+        final List<Bar> bars = new ArrayList<>();
         for (DetectionLimits.Decision d : decisions) {
             value(d.detection())
                     .ifPresent(
-                            limit -> {
-                                names.add(d.method());
-                                values.add(limit.value());
-                                texts.add(
-                                        Digits.two(limit.value())
-                                                + (d.carried()
-                                                        ? " ("
-                                                                + Digits.two(limit.lower(coverage))
-                                                                + " to "
-                                                                + Digits.two(limit.upper(coverage))
-                                                                + ")"
-                                                        : " (a guess, no more than "
-                                                                + Digits.two(
-                                                                        limit.upper(
-                                                                                2 * coverage - 1))
-                                                                + ")"));
-                            });
+                            limit ->
+                                    bars.add(
+                                            new Bar(
+                                                    d.method(),
+                                                    limit.value(),
+                                                    d.carried()
+                                                            ? interval(
+                                                                    limit.value(),
+                                                                    limit.lower(coverage),
+                                                                    limit.upper(coverage))
+                                                            : Digits.two(limit.value())
+                                                                    + " (a guess, no more than "
+                                                                    + Digits.two(
+                                                                            limit.upper(
+                                                                                    2 * coverage
+                                                                                            - 1))
+                                                                    + ")")));
         }
-        if (values.isEmpty()) {
+        for (Finding f : found) {
+            if (f.key().method().equals(MethodDetectionLimit.METHOD)
+                    && f.key().quantity().equals(MethodDetectionLimit.QUANTITY)
+                    && f.key().condition().isEmpty()
+                    && f.answer() instanceof Answer.Estimate e) {
+                bars.add(
+                        new Bar(
+                                f.key().method(),
+                                e.value(),
+                                interval(e.value(), e.lower(), e.upper())));
+            }
+        }
+        return bars.stream().map(b -> new Bar(b.name(), b.value(), b.text() + rates(b))).toList();
+    }
+
+    private static String interval(double value, double lower, double upper) {
+        return Digits.two(value) + " (" + Digits.two(lower) + " to " + Digits.two(upper) + ")";
+    }
+
+    /** How often decisions by a limit would be wrong, on a line of its own; empty if not asked. */
+    private String rates(Bar bar) {
+        return rate(bar.name(), DetectionRates.POSITIVE)
+                .flatMap(
+                        alarms ->
+                                rate(bar.name(), DetectionRates.NEGATIVE)
+                                        .map(
+                                                misses ->
+                                                        "\nfalse alarms "
+                                                                + alarms
+                                                                + ", misses "
+                                                                + misses))
+                .orElse("");
+    }
+
+    /** Over repetitions of the whole experiment. */
+    private Optional<String> rate(String method, String quantity) {
+        return found.stream()
+                .filter(f -> f.key().quantity().equals(quantity))
+                .filter(f -> f.key().method().equals(method) && f.key().condition().isEmpty())
+                .map(Finding::answer)
+                .filter(Answer.Estimate.class::isInstance)
+                .map(a -> ((Answer.Estimate) a).value())
+                .map(v -> v < LEAST_RATE ? "below 0.1 %" : Digits.two(PERCENT * v) + " %")
+                .findFirst();
+    }
+
+    /** Detection limits of all documents that give one, with what decisions by them do. */
+    private Optional<Figure> compared() {
+        final List<Bar> bars = bars();
+        if (bars.isEmpty()) {
             return Optional.empty();
         }
-        final double most = values.stream().mapToDouble(v -> v).max().orElse(1);
-        final List<String> said = new ArrayList<>();
-        for (int i = 0; i < names.size(); i++) {
-            said.add(names.get(i) + " " + texts.get(i));
-        }
+        final double most = bars.stream().mapToDouble(Bar::value).max().orElse(1);
+        final boolean rated = bars.stream().anyMatch(b -> b.text().indexOf('\n') >= 0);
+        final String said =
+                bars.stream()
+                        .map(b -> b.name() + " " + b.text().replace("\n", ", "))
+                        .collect(Collectors.joining("; "));
         return Optional.of(
                 new Figure(
                         Figure.safeId("detection-limits", compound),
                         Detection.ID,
                         compound,
                         "Detection limits by document, " + compound,
-                        "Each document means something else by the same word; behind each value its interval. How often decisions"
-                                + " by them would be wrong stands in the table of findings.",
-                        String.join("; ", said) + ", all in " + line.amountUnit() + ".",
+                        "Each document means something else by the same word; behind each value its interval."
+                                + (rated
+                                        ? " False alarms: how often nothing would be taken for something; misses: how often an"
+                                                + " amount at the limit would not be seen, with a new calibration each time."
+                                        : ""),
+                        said + ", all in " + line.amountUnit() + ".",
                         Axis.covering("detection limit", line.amountUnit(), 0, ROOM * most),
-                        new Axis("document", "", 0.5, names.size() + 0.5, List.of()),
+                        new Axis("document", "", 0.5, bars.size() + 0.5, List.of()),
                         List.of(
                                 new Figure.Bars(
                                         "detection limit",
                                         Role.SHARE,
-                                        Doubles.of(values),
-                                        names.stream()
-                                                .map(
-                                                        n ->
-                                                                n.length() > NAME
-                                                                        ? n.substring(0, NAME)
-                                                                        : n)
-                                                .toList(),
-                                        texts))));
+                                        Doubles.of(bars.stream().mapToDouble(Bar::value).toArray()),
+                                        bars.stream().map(b -> shortName(b.name())).toList(),
+                                        bars.stream().map(Bar::text).toList()))));
+    }
+
+    private static String shortName(String name) {
+        return name.length() > NAME ? name.substring(0, NAME) : name;
     }
 }

@@ -21,8 +21,8 @@ import splitledger.study.Rows;
  */
 final class DetectionRates {
     private static final int REPETITIONS = 2000;
-    private static final String POSITIVE = "expected-false-positive-rate";
-    private static final String NEGATIVE = "expected-false-negative-rate";
+    static final String POSITIVE = "expected-false-positive-rate";
+    static final String NEGATIVE = "expected-false-negative-rate";
 
     private final ScatterLine line;
     private final String compound;

@@ -23,7 +23,7 @@ import splitledger.study.Study;
  * of each.
  */
 final class MethodDetectionLimit {
-    private static final String QUANTITY = "method-detection-limit";
+    static final String QUANTITY = "method-detection-limit";
     static final String METHOD = "US 40 CFR 136 App. B rev. 2";
     static final int FEWEST = 7;
     static final double PROBABILITY = 0.99;

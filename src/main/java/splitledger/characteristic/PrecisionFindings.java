@@ -16,7 +16,9 @@ import splitledger.study.Answer;
 import splitledger.study.Answers;
 import splitledger.study.Choice;
 import splitledger.study.Finding;
+import splitledger.study.Flag;
 import splitledger.study.Key;
+import splitledger.study.Place;
 import splitledger.study.Rows;
 
 /** Takes the scatter of one compound apart, by moments and by restricted likelihood. */
@@ -29,13 +31,17 @@ final class PrecisionFindings {
             List.of(
                     "mean",
                     "sd-injection",
+                    "rsd-injection",
                     "sd-repeatability",
                     "rsd-repeatability",
                     "sd-intermediate",
                     "rsd-intermediate",
+                    "sd-between",
+                    "variance-share",
                     "repeatability-limit");
 
     private static final double PERCENT = 100;
+    private static final double TOO_ALIKE = 0.05;
     private static final String SOURCE =
             "Searle, Casella and McCulloch, Variance Components, 1992 (from memory)";
 
@@ -47,6 +53,7 @@ final class PrecisionFindings {
     private final PrecisionTerms terms;
     private final List<Finding> findings = new ArrayList<>();
     private final List<Choice> choices = new ArrayList<>();
+    private final List<Flag> flags = new ArrayList<>();
 
     private PrecisionFindings(
             String compound,
@@ -67,11 +74,13 @@ final class PrecisionFindings {
      *
      * @param findings in any order, those by moments before those by likelihood
      * @param choices what was decided for this compound
+     * @param flags what looks unusual
      */
-    record Found(List<Finding> findings, List<Choice> choices) {
+    record Found(List<Finding> findings, List<Choice> choices, List<Flag> flags) {
         Found {
             findings = List.copyOf(findings);
             choices = List.copyOf(choices);
+            flags = List.copyOf(flags);
         }
     }
 
@@ -79,9 +88,10 @@ final class PrecisionFindings {
     static List<Finding> none(String compound, String unit) {
         final Answer none =
                 Answers.not(unit, Reason.NO_ROWS, "no row of this compound has a response");
-        return ALWAYS.stream()
-                .map(q -> Finding.of(key(compound, q, MOMENTS), none, Rows.NONE, ""))
-                .toList();
+        final List<Finding> all = new ArrayList<>();
+        ALWAYS.forEach(q -> all.add(Finding.of(key(compound, q, MOMENTS), none, Rows.NONE, "")));
+        all.addAll(SeriesFindings.none(compound, none));
+        return all;
     }
 
     /**
@@ -113,7 +123,7 @@ final class PrecisionFindings {
                         });
         final List<Finding> all = new ArrayList<>(own.findings);
         all.addAll(own.terms.findings());
-        return new Found(all, own.choices);
+        return new Found(all, own.choices, own.flags);
     }
 
     private void all(ScatterMoments moments, double[] y) {
@@ -160,22 +170,16 @@ final class PrecisionFindings {
             VarianceEstimate ofMean) {
         final int residual = structure.terms().size();
         final boolean injected = structure.residual().equals(ScatterStructure.INJECTION);
-        add(
-                "sd-injection",
-                by.method(),
-                injected
-                        ? Answers.spread(by.component(residual, coverage), 1, unit, coverage)
-                        : Answers.not(
-                                unit,
-                                Reason.TOO_FEW_INJECTIONS,
-                                "needs a preparation that was injected twice, found none"),
-                "");
         if (injected) {
-            add(
-                    "rsd-injection",
-                    by.method(),
-                    relative(by.component(residual, coverage), moments, ofMean),
-                    "");
+            final ScatterComponent own = by.component(residual, coverage);
+            add("sd-injection", by.method(), Answers.spread(own, 1, unit, coverage), "");
+            add("rsd-injection", by.method(), relative(own, moments, ofMean), "");
+        } else {
+            none(
+                    by,
+                    List.of("sd-injection", "rsd-injection"),
+                    Reason.TOO_FEW_INJECTIONS,
+                    "needs a preparation that was injected twice, found none");
         }
         if (structure.names().contains(ScatterStructure.PREPARATION)) {
             repeatability(by, moments, structure, ofMean);
@@ -209,6 +213,15 @@ final class PrecisionFindings {
                     List.of("sd-intermediate", "rsd-intermediate"),
                     Reason.TOO_FEW_LEVELS,
                     "needs a factor (day, analyst, ...) with 2 labels that differ within the rows"
+                            + PrecisionWords.missing(structure));
+        }
+        if (structure.terms().isEmpty()) {
+            none(
+                    by,
+                    List.of("sd-between", "variance-share"),
+                    Reason.TOO_FEW_LEVELS,
+                    "nothing differs within the rows but "
+                            + structure.residual()
                             + PrecisionWords.missing(structure));
         }
         terms.between(by, moments, structure);
@@ -290,6 +303,7 @@ final class PrecisionFindings {
 
     private void negative(ScatterMoments moments, ScatterStructure structure) {
         final List<String> names = negatives(moments, structure);
+        names.forEach(n -> tooAlike(moments, structure.names().indexOf(n), n));
         if (!names.isEmpty()) {
             choices.add(
                     new Choice(
@@ -301,6 +315,26 @@ final class PrecisionFindings {
                             "these labels agree better than the scatter within them would let them: nothing of their own is"
                                     + " seen, which with few labels happens by chance; the intervals still use what came out",
                             SOURCE));
+        }
+    }
+
+    /** Labels that agree better than chance lets them: not independent, or chosen, or corrected. */
+    private void tooAlike(ScatterMoments moments, int term, String name) {
+        final double p = moments.lowerTail(term);
+        if (p < TOO_ALIKE) {
+            flags.add(
+                    new Flag(
+                            Place.NONE,
+                            compound + ", " + name,
+                            "the labels of "
+                                    + name
+                                    + " agree better than the scatter within them lets them: mean square "
+                                    + Digits.three(moments.meanSquare(term))
+                                    + ", probability of one so small "
+                                    + Digits.two(p)
+                                    + "; perhaps they are not independent (values adjusted to each other, repeated"
+                                    + " until they agreed, one calibration for each), or what scatters within"
+                                    + " them does not do so at random; by chance it happens to one in twenty"));
         }
     }
 

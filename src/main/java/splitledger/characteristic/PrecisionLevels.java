@@ -154,7 +154,8 @@ final class PrecisionLevels {
                 LevelScatter::proportionalP);
         return new PrecisionFindings.Found(
                 findings,
-                law.fold(s -> List.of(choice(compound, s, used, unit)), not -> List.<Choice>of()));
+                law.fold(s -> List.of(choice(compound, s, used, unit)), not -> List.<Choice>of()),
+                List.of());
     }
 
     private static Choice choice(String compound, LevelScatter s, String used, String unit) {

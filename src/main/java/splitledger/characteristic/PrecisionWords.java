@@ -19,7 +19,7 @@ final class PrecisionWords {
     private PrecisionWords() {}
 
     /** The structure that the design left. */
-    private static ScatterStructure structure(PrecisionLayouts.Layout layout) {
+    static ScatterStructure structure(PrecisionLayouts.Layout layout) {
         return layout.design().fold(d -> d.structure(), n -> layout.structure());
     }
 

@@ -17,6 +17,7 @@ import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.InjectionTable;
+import splitledger.study.Key;
 import splitledger.study.Rows;
 import splitledger.study.Study;
 import splitledger.study.Tree;
@@ -30,6 +31,15 @@ import splitledger.study.Where;
 public final class Repeatability implements Characteristic {
     static final String ID = "repeatability";
     private static final Card CARD = RepeatabilityCard.CARD;
+
+    /**
+     * Whether a finding is the second estimate of what another one gives: that by restricted
+     * likelihood beside the one by moments, which budgets take. A requirement that names no method
+     * is not about it.
+     */
+    public static boolean isBeside(Key key) {
+        return key.characteristic().equals(ID) && key.method().equals(PrecisionFindings.REML);
+    }
 
     @Override
     public Card card() {
@@ -89,6 +99,7 @@ public final class Repeatability implements Characteristic {
                 SharedFindings.of(study, rows, layouts.within(setting.level()), places);
         findings.addAll(shared);
         if (extent.figures()) {
+            patterns.stream().findFirst().map(StructureFigure::of).ifPresent(figures::add);
             ScatterFigures.shared(shared).ifPresent(figures::add);
         }
         patterns.stream().findFirst().flatMap(PrecisionWords::preparations).ifPresent(choices::add);
@@ -223,7 +234,10 @@ public final class Repeatability implements Characteristic {
         return new Part(
                 findings,
                 found.choices(),
-                Screening.of(s.study().table(), compound, screened),
+                Stream.concat(
+                                Screening.of(s.study().table(), compound, screened).stream(),
+                                found.flags().stream())
+                        .toList(),
                 s.extent().figures() && level.isEmpty()
                         ? figures(s, picked, compound, items, screened, findings)
                         : List.of(),

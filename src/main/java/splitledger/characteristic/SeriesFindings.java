@@ -30,6 +30,26 @@ final class SeriesFindings {
 
     private SeriesFindings() {}
 
+    /** Rows for a compound without any response. */
+    static List<Finding> none(String compound, Answer why) {
+        final List<Finding> none = new ArrayList<>();
+        for (List<String> one :
+                List.of(
+                        List.of("drift-per-injection", SLOPE),
+                        List.of("drift-p", SLOPE),
+                        List.of("robust-mean", ROBUST),
+                        List.of("robust-sd", ROBUST),
+                        List.of("carry-over", CARRIED))) {
+            none.add(
+                    Finding.of(
+                            Key.of(Repeatability.ID, compound, one.get(0), one.get(1)),
+                            why,
+                            Rows.NONE,
+                            ""));
+        }
+        return none;
+    }
+
     /**
      * Drift and robust estimates of the repeated rows.
      *

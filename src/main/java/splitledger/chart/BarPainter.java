@@ -4,14 +4,16 @@ import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
+import java.util.List;
 import splitledger.chart.LayerRenderer.Scale;
 import splitledger.study.Figure;
 
-/** Horizontal bars with a text at the end of each. */
+/** Horizontal bars with a text at the end of each; a line feed begins a new line of it. */
 final class BarPainter {
     private static final double THICKNESS = 0.66;
     private static final double MOST = 34;
     private static final double GAP = 6;
+    private static final double LINE = 1.2;
 
     private BarPainter() {}
 
@@ -40,7 +42,7 @@ final class BarPainter {
             g2.setPaint(HouseStyle.GREY);
             g2.setStroke(HouseStyle.hairline());
             g2.draw(bar);
-            text(g2, scale, font, XmlText.clean(bars.texts().get(i)), end, top + thick / 2);
+            text(g2, scale, font, bars.texts().get(i), end, top + thick / 2);
         }
         g2.setPaint(HouseStyle.INK);
         g2.draw(new Line2D.Double(zero, scale.area().getMinY(), zero, scale.area().getMaxY()));
@@ -49,9 +51,16 @@ final class BarPainter {
     /** Beside the end of the bar; where the chart ends first, on paper colour inside its edge. */
     private static void text(
             Graphics2D g2, Scale scale, Font font, String text, double end, double middle) {
-        if (text.isEmpty()) {
-            return;
+        final List<String> lines = text.lines().toList();
+        final double height = font.getSize2D() * LINE;
+        for (int l = 0; l < lines.size(); l++) {
+            final double place = middle + (l - (lines.size() - 1) / 2.0) * height;
+            line(g2, scale, font, XmlText.clean(lines.get(l)), end, place);
         }
+    }
+
+    private static void line(
+            Graphics2D g2, Scale scale, Font font, String text, double end, double middle) {
         final double width = TextFit.width(text, font);
         final double right = Math.max(end, scale.x(0)) + GAP;
         final double most = scale.area().getMaxX() - 2;

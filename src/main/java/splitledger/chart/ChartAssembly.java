@@ -100,6 +100,8 @@ final class ChartAssembly {
             final HouseStyle.Mark mark = HouseStyle.mark(layer.role(), nth);
             legend.mark(layer.name(), mark);
             layer((g2, scale) -> LayerPainter.intervals(g2, scale, intervals, mark));
+        } else if (layer instanceof Figure.Boxes boxes) {
+            layer((g2, scale) -> BoxPainter.boxes(g2, scale, boxes));
         } else {
             final Figure.Bars bars = (Figure.Bars) layer;
             final List<Figure.Bars> all = layersOf(Figure.Bars.class);

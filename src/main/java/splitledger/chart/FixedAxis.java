@@ -27,6 +27,7 @@ final class FixedAxis extends NumberAxis {
         super(XmlText.clean(axis.text()));
         this.axis = axis;
         dress(this);
+        setAxisLineVisible(!axis.text().isEmpty() || !axis.ticks().isEmpty());
         setRange(axis.from(), axis.to());
     }
 

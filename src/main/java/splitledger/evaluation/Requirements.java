@@ -7,6 +7,7 @@ import splitledger.base.ProblemException;
 import splitledger.budget.Budgets;
 import splitledger.characteristic.Catalogue;
 import splitledger.characteristic.Characteristic;
+import splitledger.characteristic.Repeatability;
 import splitledger.study.Answer;
 import splitledger.study.Card;
 import splitledger.study.Criterion;
@@ -19,6 +20,8 @@ import splitledger.study.Study;
 
 /**
  * Applies every requirement; one that no finding answers gets a finding of its own that says so.
+ * Where a quantity is given by two methods of estimation side by side, a requirement without a
+ * method is about the one that budgets take.
  */
 final class Requirements {
     private Requirements() {}
@@ -42,7 +45,9 @@ final class Requirements {
     private static Finding judged(Study study, Finding finding, List<Problem> problems) {
         final List<Judgement> judgements = new ArrayList<>();
         for (Criterion criterion : study.protocol().requirements()) {
-            if (!Judge.isAbout(criterion, finding.key(), study.compounds().targets())) {
+            final boolean beside =
+                    criterion.method().isEmpty() && Repeatability.isBeside(finding.key());
+            if (beside || !Judge.isAbout(criterion, finding.key(), study.compounds().targets())) {
                 continue;
             }
             if (finding.answer() instanceof Answer.NotEstimable

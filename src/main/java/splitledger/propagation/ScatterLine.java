@@ -323,21 +323,56 @@ public final class ScatterLine implements UncertainLine {
                 not -> Outcome.not(not.reason(), not.detail()));
     }
 
+    /**
+     * Amount by standard additions, x being the amounts added. What errors of those amounts do to
+     * the line is in it: an error that all additions share goes to the amount in full.
+     *
+     * @return as {@link AmountPredictor#byAddition()}
+     */
+    public Outcome<AmountPrediction> byAddition() {
+        final Outcome<AmountPrediction> alone = predictor.byAddition();
+        return amounts.isEmpty()
+                ? alone
+                : alone.fold(
+                        p -> {
+                            final ScatterLine here = near(p.degreesOfFreedom());
+                            final double df =
+                                    here.amount(Uncertain.exact(0, responseUnit), -p.amount())
+                                            .degreesOfFreedom();
+                            return predictor.byAddition(
+                                    besideLine(), Quantiles.coverageFactor(coverage, df));
+                        },
+                        not -> alone);
+    }
+
+    /** Whether errors of the amounts move the fit. */
+    public boolean isMoved() {
+        return !amounts.isEmpty();
+    }
+
+    /** What errors of the amounts add to the variances of intercept and slope. */
+    private Beside besideLine() {
+        final List<Uncertain> errors = ofAmounts();
+        final boolean origin = law() == MeanLaw.THROUGH_ORIGIN;
+        final Uncertain a = origin ? Uncertain.exact(0, "1") : errors.get(0);
+        final Uncertain b = errors.get(origin ? 0 : 1);
+        return new Beside(a.variance(), a.covariance(b), b.variance());
+    }
+
+    private List<Uncertain> ofAmounts() {
+        return amounts.coefficients().stream().map(m -> Uncertain.of(0, "1", m)).toList();
+    }
+
     private Outcome<AmountPrediction> withErrors(double response, double ofLaw, double factor) {
-        final List<Uncertain> errors =
-                amounts.coefficients().stream().map(m -> Uncertain.of(0, "1", m)).toList();
         if (law() == MeanLaw.QUADRATIC) {
+            final List<Uncertain> errors = ofAmounts();
             return predictor.amount(
                     response,
                     ofLaw,
                     x -> Uncertain.combine(0, "1", law().terms(x), errors).variance(),
                     factor);
         }
-        final boolean origin = law() == MeanLaw.THROUGH_ORIGIN;
-        final Uncertain a = origin ? Uncertain.exact(0, "1") : errors.get(0);
-        final Uncertain b = errors.get(origin ? 0 : 1);
-        return predictor.amount(
-                response, ofLaw, new Beside(a.variance(), a.covariance(b), b.variance()), factor);
+        return predictor.amount(response, ofLaw, besideLine(), factor);
     }
 
     private static InversePrediction exact(AmountPrediction p) {

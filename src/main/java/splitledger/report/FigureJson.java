@@ -67,6 +67,11 @@ final class FigureJson {
             numbers(json, "y", i.y());
             numbers(json, "lower", i.lower());
             numbers(json, "upper", i.upper());
+        } else if (layer instanceof Figure.Boxes b) {
+            json.key("kind").value("boxes");
+            numbers(json, "x", b.x());
+            numbers(json, "y", b.y());
+            texts(json, "texts", b.texts());
         } else {
             final Figure.Bars b = (Figure.Bars) layer;
             json.key("kind").value("bars");

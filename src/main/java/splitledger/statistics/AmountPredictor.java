@@ -182,10 +182,24 @@ public final class AmountPredictor {
      * line scatters, the 0 does not; x are the amounts added.
      */
     public Outcome<AmountPrediction> byAddition() {
+        return byAddition(Beside.NOTHING, OptionalDouble.empty());
+    }
+
+    /**
+     * Amount by standard additions where errors of the amounts added move the line too.
+     *
+     * @param beside what they add to the line's variances
+     * @param factor coverage factor of all together
+     */
+    public Outcome<AmountPrediction> byAddition(Beside beside, double factor) {
+        return byAddition(beside, OptionalDouble.of(factor));
+    }
+
+    private Outcome<AmountPrediction> byAddition(Beside beside, OptionalDouble factor) {
         if (fit.mean() != MeanLaw.LINE) {
             return Outcome.not(Reason.NOT_DEFINED, "standard addition needs a line");
         }
-        return byLine(0, 0, Beside.NOTHING, OptionalDouble.empty())
+        return byLine(0, 0, beside, factor)
                 .fold(
                         p ->
                                 Outcome.of(

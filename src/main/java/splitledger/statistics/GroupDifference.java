@@ -2,6 +2,7 @@ package splitledger.statistics;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * The difference between the two labels of a factor that has no more than two: a variance between
@@ -91,6 +92,9 @@ public record GroupDifference(
         for (int a = 1; a < basis.owner.length; a++) {
             vector = basis.owner[a] == place ? a : vector;
         }
+        if (vector < 0) {
+            return ofCells(design, own, y);
+        }
         final double[] direction = basis.vectors[vector];
         double slope = 0;
         for (int g = 0; g < direction.length; g++) {
@@ -115,6 +119,38 @@ public record GroupDifference(
                 Matrices.eliminate(others, wanted),
                 Matrices.dot(direction, sums.groups()) / slope,
                 slope);
+    }
+
+    /** Two cells of equal size are all there is: their means against the rows within them. */
+    private static Outcome<GroupDifference> ofCells(
+            ScatterDesign design, ScatterFactor own, double[] y) {
+        final double[][] cells = new double[2][];
+        for (int code = 0; code < 2; code++) {
+            final int wanted = code;
+            cells[code] =
+                    IntStream.range(0, y.length)
+                            .filter(i -> own.code(i) == wanted)
+                            .mapToDouble(i -> y[i])
+                            .toArray();
+        }
+        final Moments first = Moments.ofAll(cells[0]);
+        final Moments second = Moments.ofAll(cells[1]);
+        final double df = (double) y.length - 2;
+        final double variance = (first.squares() + second.squares()) / df;
+        if (!(variance > 0)) {
+            return Outcome.not(
+                    Outcome.Reason.NO_SCATTER,
+                    "the scatter that judges the difference is not above 0");
+        }
+        final double u = Math.sqrt(variance * (1.0 / first.count() + 1.0 / second.count()));
+        final double difference = first.mean() - second.mean();
+        return Outcome.of(
+                new GroupDifference(
+                        difference,
+                        u,
+                        df,
+                        Quantiles.tTwoSidedTail(difference / u, df),
+                        List.of(design.structure().residual())));
     }
 
     private static Outcome<GroupDifference> judged(

@@ -1,5 +1,6 @@
 package splitledger.statistics;
 
+import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
 
@@ -9,7 +10,7 @@ import org.apache.commons.math3.util.FastMath;
  * a multiple of x. V is the sum over components of variance times x_g x_h where two groups share a
  * label; for the finest term the diagonal of rows a cell; for the residual the identity. P = V^-1 -
  * V^-1 x x' V^-1 / (x' V^-1 x). All traces are sums over labels, so the inverse is the one step
- * that costs the cube of the number of groups.
+ * that costs the cube of the number of groups. Not for use by several threads at once.
  */
 final class GroupLikelihood {
     private final int n;
@@ -25,6 +26,12 @@ final class GroupLikelihood {
     private final double[] x;
     private final double xx;
     private final double[] z;
+
+    /** Components of which the Cholesky factor was needed last; derivatives ask for it again. */
+    private double[] lastAt = new double[0];
+
+    private double[][] lastFactor = new double[0][];
+    private double lastLog;
 
     GroupLikelihood(ScatterDesign design, double[] z) {
         final ScatterGroups groups = design.groups();
@@ -56,8 +63,8 @@ final class GroupLikelihood {
     }
 
     double value(double[] components) {
-        final double[][] v = covariance(components);
-        final double log = Matrices.cholesky(v);
+        final double[][] v = factor(components);
+        final double log = lastLog;
         if (Double.isNaN(log)) {
             return Double.POSITIVE_INFINITY;
         }
@@ -93,6 +100,15 @@ final class GroupLikelihood {
         }
     }
 
+    private double[][] factor(double[] components) {
+        if (!Arrays.equals(lastAt, components)) {
+            lastFactor = covariance(components);
+            lastLog = Matrices.cholesky(lastFactor);
+            lastAt = components.clone();
+        }
+        return lastFactor;
+    }
+
     private double[][] covariance(double[] components) {
         final double[][] v = new double[n][n];
         for (int j = 0; j < codes.length; j++) {
@@ -110,9 +126,7 @@ final class GroupLikelihood {
     }
 
     private double[][] projection(double[] components) {
-        final double[][] v = covariance(components);
-        Matrices.cholesky(v);
-        final double[][] p = Matrices.inverse(v);
+        final double[][] p = Matrices.inverse(factor(components));
         final double[] u = Matrices.times(p, x);
         final double s = Matrices.dot(x, u);
         for (int g = 0; g < n; g++) {

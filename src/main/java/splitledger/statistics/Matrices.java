@@ -36,20 +36,25 @@ final class Matrices {
      */
     static double cholesky(double[][] a) {
         double log = 0;
-        for (int i = 0; i < a.length; i++) {
-            for (int j = 0; j <= i; j++) {
-                double sum = a[i][j];
-                for (int k = 0; k < j; k++) {
-                    sum -= a[i][k] * a[j][k];
-                }
-                if (i == j) {
-                    if (!(sum > 0)) {
-                        return Double.NaN;
-                    }
-                    a[i][i] = Math.sqrt(sum);
-                    log += FastMath.log(sum);
-                } else {
-                    a[i][j] = sum / a[j][j];
+        final double[] column = new double[a.length];
+        for (int k = 0; k < a.length; k++) {
+            final double pivot = a[k][k];
+            if (!(pivot > 0)) {
+                return Double.NaN;
+            }
+            final double root = Math.sqrt(pivot);
+            a[k][k] = root;
+            log += FastMath.log(pivot);
+            for (int i = k + 1; i < a.length; i++) {
+                a[i][k] /= root;
+                column[i] = a[i][k];
+            }
+            // along the rows, which the processor takes several numbers at a time
+            for (int i = k + 1; i < a.length; i++) {
+                final double[] row = a[i];
+                final double factor = row[k];
+                for (int j = k + 1; j <= i; j++) {
+                    row[j] -= factor * column[j];
                 }
             }
         }
@@ -72,28 +77,35 @@ final class Matrices {
     static double[][] inverse(double[][] lower) {
         final int n = lower.length;
         final double[][] l = new double[n][n];
-        for (int j = 0; j < n; j++) {
-            l[j][j] = 1 / lower[j][j];
-            for (int i = j + 1; i < n; i++) {
-                double sum = 0;
-                for (int k = j; k < i; k++) {
-                    sum -= lower[i][k] * l[k][j];
-                }
-                l[i][j] = sum / lower[i][i];
+        for (int i = 0; i < n; i++) {
+            final double[] row = l[i];
+            for (int k = 0; k < i; k++) {
+                addTo(row, lower[i][k], l[k], k + 1);
             }
+            for (int j = 0; j < i; j++) {
+                row[j] = -row[j] / lower[i][i];
+            }
+            row[i] = 1 / lower[i][i];
         }
         final double[][] inverse = new double[n][n];
+        for (int k = 0; k < n; k++) {
+            for (int i = 0; i <= k; i++) {
+                addTo(inverse[i], l[k][i], l[k], i + 1);
+            }
+        }
         for (int i = 0; i < n; i++) {
-            for (int j = 0; j <= i; j++) {
-                double sum = 0;
-                for (int k = i; k < n; k++) {
-                    sum += l[k][i] * l[k][j];
-                }
-                inverse[i][j] = sum;
-                inverse[j][i] = sum;
+            for (int j = 0; j < i; j++) {
+                inverse[j][i] = inverse[i][j];
             }
         }
         return inverse;
+    }
+
+    /** The first places of a := a + factor b. */
+    private static void addTo(double[] a, double factor, double[] b, int places) {
+        for (int i = 0; i < places; i++) {
+            a[i] += factor * b[i];
+        }
     }
 
     /**

@@ -16,6 +16,12 @@ final class NonNegativeMinimum {
     private static final double ROUNDING = 1e-9;
     private static final double SUFFICIENT = 1e-4;
 
+    /**
+     * A Newton step doubles the digits: after one that is expected to bring this part of the root
+     * of the tolerance, the next would bring less than the tolerance.
+     */
+    private static final double NEARLY = 0.01;
+
     private final ScatterLikelihood likelihood;
     private final double tolerance;
     private final double[] gradient;
@@ -64,9 +70,28 @@ final class NonNegativeMinimum {
             if (!(fall > tolerance)) {
                 return fall >= -tolerance ? Optional.of(at) : Optional.empty();
             }
+            final boolean exact =
+                    fall <= NEARLY * Math.sqrt(tolerance) && inside(at, step, fixed, weights);
             value = walk(at, step, value, fall);
+            if (exact) {
+                return Optional.of(at);
+            }
         }
         return Optional.empty();
+    }
+
+    /**
+     * Whether a whole step keeps every component that moves above 0, and none at 0 may want to come
+     * back.
+     */
+    private boolean inside(double[] at, double[] step, boolean[] fixed, double[] weights) {
+        boolean inside = true;
+        for (int j = 0; j < at.length; j++) {
+            final boolean stays =
+                    at[j] == 0 && step[j] == 0 && weights.length == 0 && gradient[j] >= 0;
+            inside &= fixed[j] || stays || (at[j] > 0 && at[j] + step[j] > 0);
+        }
+        return inside;
     }
 
     /** Moves; returns the new value. */

@@ -17,6 +17,10 @@ import org.apache.commons.math3.util.FastMath;
 record ProfileCutOff(double lower, double upper) {
 
     private static final double LEAST = 0.2;
+
+    /** From here on chi-square is normal and the cut-off that of many labels. */
+    private static final double MANY = 1e7;
+
     private static final int STEPS = 50;
     private static final double CONVERGED = 1e-9;
 
@@ -37,10 +41,15 @@ record ProfileCutOff(double lower, double upper) {
 
     /** Cut-off of a sum at components on its profile, by their own degrees of freedom. */
     record Search(double coverage, boolean up, ToDoubleFunction<double[]> degreesOfFreedom)
-            implements ScatterReml.CutOff {
+            implements ProfileSearch.CutOff {
         @Override
         public double at(double[] components) {
-            final double nu = Math.max(LEAST, degreesOfFreedom.applyAsDouble(components));
+            final double found = degreesOfFreedom.applyAsDouble(components);
+            final double nu = found > LEAST ? found : LEAST;
+            if (nu > MANY) {
+                final double z = Quantiles.normal((1 + coverage) / 2);
+                return z * z;
+            }
             final double q = quantile((1 - coverage) / 2, nu, up) / nu;
             return nu * (q - 1 - FastMath.log(q));
         }

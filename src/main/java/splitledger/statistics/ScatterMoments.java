@@ -305,6 +305,27 @@ public final class ScatterMoments {
         return spread > 0 ? Math.max(1, sum * sum / spread) : Math.max(1, fewest);
     }
 
+    /**
+     * How probable a mean square as small as a term's, or smaller, is against what the others make
+     * it expected to be without its own component, by F with {@link #degreesOfFreedom} and those of
+     * the combination (Satterthwaite; exact in balanced nested data).
+     */
+    public double lowerTail(int term) {
+        final double[] weights = new double[raw.length];
+        weights[term] = 1;
+        final double[] factors = factors(weights);
+        double others = 0;
+        for (int k = 0; k < factors.length; k++) {
+            others -= k == term ? 0 : factors[k] / factors[term] * meanSquares[k];
+        }
+        if (!(others > 0)) {
+            return 1;
+        }
+        return meanSquares[term] > 0
+                ? Quantiles.fTail(others / meanSquares[term], denominatorDf(term), effective[term])
+                : 0;
+    }
+
     double[] variances() {
         return variance.clone();
     }

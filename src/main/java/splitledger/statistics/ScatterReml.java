@@ -2,9 +2,6 @@ package splitledger.statistics;
 
 import java.util.Arrays;
 import java.util.Optional;
-import org.apache.commons.math3.analysis.UnivariateFunction;
-import org.apache.commons.math3.analysis.solvers.BrentSolver;
-import org.apache.commons.math3.exception.MathRuntimeException;
 import org.apache.commons.math3.util.FastMath;
 
 /**
@@ -22,9 +19,6 @@ import org.apache.commons.math3.util.FastMath;
  */
 public final class ScatterReml {
     private static final double TOLERANCE = 1e-20;
-    private static final double PROFILE_TOLERANCE = 1e-11;
-    private static final double ROOT = 1e-8;
-    private static final int DOUBLINGS = 60;
 
     private final ScatterMoments moments;
     private final ScatterLikelihood likelihood;
@@ -34,6 +28,7 @@ public final class ScatterReml {
     private final double[] best;
 
     private final double least;
+    private final double[][] spread;
 
     private ScatterReml(
             ScatterMoments moments, ScatterLikelihood likelihood, double scale, double[] best) {
@@ -42,6 +37,7 @@ public final class ScatterReml {
         this.scale = scale;
         this.best = best;
         least = likelihood.value(best);
+        spread = inverseInformation(best);
     }
 
     /**
@@ -81,10 +77,11 @@ public final class ScatterReml {
      * the estimates; a component at 0 counts as free.
      */
     public double[][] covariance() {
-        final double[][] covariance = inverseInformation(best);
-        for (double[] row : covariance) {
-            for (int l = 0; l < row.length; l++) {
-                row[l] *= scale * scale;
+        final double[][] covariance = new double[spread.length][];
+        for (int j = 0; j < spread.length; j++) {
+            covariance[j] = spread[j].clone();
+            for (int l = 0; l < spread.length; l++) {
+                covariance[j][l] *= scale * scale;
             }
         }
         return covariance;
@@ -115,8 +112,8 @@ public final class ScatterReml {
     /** 2 tau^2 / Var(tau) with the expected information. */
     private double degreesOfFreedom(double[] weights, double[] at) {
         final double value = Matrices.dot(weights, at);
-        final double[] spread = Matrices.times(inverseInformation(at), weights);
-        return 2 * value * value / Matrices.dot(weights, spread);
+        final double[] column = Matrices.times(inverseInformation(at), weights);
+        return 2 * value * value / Matrices.dot(weights, column);
     }
 
     /**
@@ -137,12 +134,13 @@ public final class ScatterReml {
                         moments.design().degreesOfFreedom(term),
                         moments.denominatorDf(term));
         final double guess = moments.component(term, coverage).upper() / scale;
-        final double upper = end(weights, term, true, tau -> cut.upper(), guess);
+        final ProfileSearch search = profile(weights, term);
+        final double upper = search.end(true, at -> cut.upper(), guess);
         final double widest = atEdge(term) ? Math.max(upper, guess) : upper;
         final double lower =
-                deviance(weights, term, 0) <= cut.lower()
+                search.deviance(0) <= cut.lower()
                         ? 0
-                        : end(weights, term, false, tau -> cut.lower(), best[term] / 4);
+                        : search.end(false, at -> cut.lower(), best[term] / 4);
         return found(weights, moments.design().degreesOfFreedom(term), lower, widest);
     }
 
@@ -161,10 +159,10 @@ public final class ScatterReml {
                 new ProfileCutOff.Search(coverage, false, at -> degreesOfFreedom(weights, at));
         final double value = Matrices.dot(weights, best);
         final ScatterComponent guess = moments.sum(weights, coverage);
-        final double upper = end(weights, -1, true, high, Math.max(guess.upper() / scale, value));
+        final ProfileSearch search = profile(weights, -1);
+        final double upper = search.end(true, high, Math.max(guess.upper() / scale, value));
         final double widest = atEdge(-1) ? Math.max(upper, guess.upper() / scale) : upper;
-        final double lower =
-                end(weights, -1, false, low, Math.min(guess.lower() / scale, value * 0.9));
+        final double lower = search.end(false, low, Math.min(guess.lower() / scale, value * 0.9));
         return found(weights, degreesOfFreedom(weights, best), lower, widest);
     }
 
@@ -179,97 +177,18 @@ public final class ScatterReml {
 
     private ScatterComponent found(double[] weights, double df, double lower, double upper) {
         final double value = Matrices.dot(weights, best);
-        final double spread =
-                Matrices.dot(weights, Matrices.times(inverseInformation(best), weights));
+        final double ofSum = Matrices.dot(weights, Matrices.times(spread, weights));
         return new ScatterComponent(
                 value * scale,
                 value * scale,
-                Math.sqrt(spread) * scale,
-                value > 0 ? 2 * value * value / spread : df,
+                Math.sqrt(ofSum) * scale,
+                value > 0 ? 2 * value * value / ofSum : df,
                 lower * scale,
                 Math.max(value, upper) * scale);
     }
 
-    /** What a likelihood ratio is compared with at components on the profile. */
-    interface CutOff {
-        double at(double[] components);
-    }
-
-    private double deviance(double[] weights, int term, double tau) {
-        return Math.max(0, likelihood.value(profile(weights, term, tau)) - least);
-    }
-
-    /** Components of the largest likelihood whose weighted sum is tau. */
-    private double[] profile(double[] weights, int term, double tau) {
-        final boolean[] fixed = new boolean[best.length];
-        double[] start = best.clone();
-        if (term >= 0) {
-            start[term] = tau;
-            fixed[term] = true;
-        } else {
-            start = likeliest(weights, tau);
-        }
-        return new NonNegativeMinimum(likelihood, PROFILE_TOLERANCE)
-                .from(start, fixed, term >= 0 ? new double[0] : weights)
-                .orElse(start);
-    }
-
-    /**
-     * Where to start on the profile of a sum: all components stretched, or one of them alone making
-     * up the difference. The likelihood can have a hill for each (one day far off, or one analyst)
-     * with a saddle between, so the highest start is taken.
-     */
-    private double[] likeliest(double[] weights, double tau) {
-        final double value = Matrices.dot(weights, best);
-        double[] start = best.clone();
-        for (int j = 0; j < start.length; j++) {
-            start[j] *= weights[j] > 0 ? tau / value : 1;
-        }
-        double lowest = likelihood.value(start);
-        for (int j = 0; j < start.length; j++) {
-            final double[] alone = best.clone();
-            alone[j] += weights[j] > 0 ? (tau - value) / weights[j] : 0;
-            if (weights[j] > 0 && alone[j] > 0) {
-                final double found = likelihood.value(alone);
-                if (found < lowest) {
-                    lowest = found;
-                    start = alone;
-                }
-            }
-        }
-        return start;
-    }
-
-    /** Where the profile crosses the cut-off, above or below the estimate. */
-    private double end(double[] weights, int term, boolean up, CutOff cut, double guess) {
-        final UnivariateFunction excess =
-                x -> {
-                    final double[] at = profile(weights, term, FastMath.exp(x));
-                    final double deviance = Math.max(0, likelihood.value(at) - least);
-                    return Math.sqrt(deviance) - Math.sqrt(cut.at(at));
-                };
-        final double value = Matrices.dot(weights, best);
-        double inner = FastMath.log(value > 0 ? value : guess / 1024);
-        double width = Math.abs(FastMath.log(guess) - inner);
-        width = Double.isFinite(width) && width > 0.01 ? width : 1;
-        for (int i = 0; i < DOUBLINGS; i++) {
-            final double outer = up ? inner + width : inner - width;
-            if (excess.value(outer) > 0) {
-                try {
-                    return FastMath.exp(
-                            new BrentSolver(ROOT)
-                                    .solve(
-                                            200,
-                                            excess,
-                                            Math.min(inner, outer),
-                                            Math.max(inner, outer)));
-                } catch (MathRuntimeException e) {
-                    return FastMath.exp(outer);
-                }
-            }
-            inner = outer;
-        }
-        return up ? Double.POSITIVE_INFINITY : 0;
+    private ProfileSearch profile(double[] weights, int term) {
+        return new ProfileSearch(likelihood, best, least, weights, term);
     }
 
     /** Estimates by moments of the same data. */

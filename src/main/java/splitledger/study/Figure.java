@@ -60,6 +60,11 @@ public record Figure(
             ticks = List.copyOf(ticks);
         }
 
+        /** Room without a scale of its own, for a drawing. */
+        public static Axis bare(double from, double to) {
+            return new Axis("", "", from, to, List.of());
+        }
+
         /** An axis that covers a range, with ticks at round numbers. */
         public static Axis covering(String label, String unit, double low, double high) {
             final double[] places = Ticks.round(low, high);
@@ -128,6 +133,17 @@ public record Figure(
     public record Intervals(
             String name, Role role, Doubles x, Doubles y, Doubles lower, Doubles upper)
             implements Layer {}
+
+    /**
+     * Texts in boxes around places, one a place; a line feed begins a new line, the first line
+     * stands out.
+     */
+    public record Boxes(String name, Role role, Doubles x, Doubles y, List<String> texts)
+            implements Layer {
+        public Boxes {
+            texts = List.copyOf(texts);
+        }
+    }
 
     /**
      * Horizontal bars from zero at y positions 1, 2, ... from the top; texts are printed at the

@@ -212,16 +212,18 @@ final class CalibrationTruth {
     }
 
     /**
-     * What a line in stated amounts should find in the flask: what really was put into it, relative
-     * to the internal standard that really is in it. Without an internal standard a day's gain
-     * would be taken for amount; then there is no such value unless days do not differ.
+     * What a line in stated amounts should find in the flask: what it was meant to hold, before the
+     * scatter of preparations. That scatter, seen among the calibrants, is in the interval of an
+     * amount, which therefore is one of the content that such a preparation stands for, not of what
+     * happens to be in this flask. Without an internal standard a day's gain would be taken for
+     * amount; then there is no such value unless days do not differ.
      */
     private void predicted(String target, int peak, double stock) {
         if (scatter.gain() != 0) {
             return;
         }
         for (Flask flask : sheet.flasks("sample")) {
-            final double[] made = sheet.solutions().made(flask);
+            final double[] made = sheet.solutions().meant(flask);
             final double standard =
                     design.standard()
                             .map(s -> sheet.standard(made) / s.amount().value())

@@ -86,6 +86,23 @@ final class Solutions {
     /** What the flask really holds, mg/L, impurities not included. */
     double[] made(Flask flask) {
         final Design.Preparation p = design.preparation();
+        return made(
+                flask,
+                streams.factor(p.dilution(), "dilution", flask.label()),
+                streams.factor(p.standardAddition(), "internal standard", flask.label()));
+    }
+
+    /**
+     * What the flask was meant to hold: as it was made, but without the errors that every
+     * preparation, of calibrants too, has of its own, in dilution and in adding the internal
+     * standard.
+     */
+    double[] meant(Flask flask) {
+        return made(flask, 1, 1);
+    }
+
+    private double[] made(Flask flask, double diluted, double standardAdded) {
+        final Design.Preparation p = design.preparation();
         final String label = flask.label();
         final boolean oil = !flask.oil().isEmpty();
         double weighed = 0;
@@ -97,10 +114,9 @@ final class Solutions {
             weighed = mass * p.volume().value() / volume;
         }
         final double[] amounts = intended(flask.level(), flask.oil(), weighed);
-        final double diluted = streams.factor(p.dilution(), "dilution", label);
         for (int i = 0; i < amounts.length; i++) {
             if (i == standard) {
-                amounts[i] *= streams.factor(p.standardAddition(), "internal standard", label);
+                amounts[i] *= standardAdded;
             } else if (!Double.isNaN(amounts[i])) {
                 final double procedure = oil ? procedure(flask, peaks.name(i)) : 1;
                 amounts[i] = amounts[i] * diluted * procedure;

@@ -17,7 +17,7 @@ public final class SampleFigures {
 
     private SampleFigures() {}
 
-    /** Six figures of one compound. */
+    /** Figures of one compound. */
     public static List<Figure> of(String compound) {
         final String id = compound.replaceAll("[^A-Za-z0-9]", "-");
         return List.of(
@@ -26,7 +26,38 @@ public final class SampleFigures {
                 runOrder("run-order-" + id, compound),
                 budget("budget-" + id, compound),
                 split("split-" + id, compound),
-                curve("discrimination-" + id, compound));
+                curve("discrimination-" + id, compound),
+                tree("structure-" + id, compound));
+    }
+
+    /** Boxes joined by lines, without scales. */
+    public static Figure tree(String id, String compound) {
+        return new Figure(
+                id,
+                "repeatability",
+                compound,
+                "How the rows hang together",
+                "Each box lies below what it is within.",
+                "Days (6) and analysts (2) are crossed.",
+                Figure.Axis.bare(0, 1),
+                Figure.Axis.bare(-2.5, 0.5),
+                List.of(
+                        new Figure.Line(
+                                "lies within",
+                                Role.FIT,
+                                Doubles.of(0.5, 0.25, Double.NaN, 0.5, 0.75),
+                                Doubles.of(0, -1, Double.NaN, 0, -1)),
+                        new Figure.Line(
+                                "crossed",
+                                Role.REFERENCE,
+                                Doubles.of(0.25, 0.75),
+                                Doubles.of(-1, -1)),
+                        new Figure.Boxes(
+                                "labels",
+                                Role.DATA,
+                                Doubles.of(0.5, 0.25, 0.75),
+                                Doubles.of(0, -1, -1),
+                                List.of("all rows\n24", "day\n6 labels", HOSTILE))));
     }
 
     /** Points, fit and two bands. */

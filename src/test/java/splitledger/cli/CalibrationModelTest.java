@@ -183,6 +183,41 @@ class CalibrationModelTest {
         assertThat(number("", amount, "", "degrees_of_freedom")).isEqualTo(3);
     }
 
+    /**
+     * Worked by hand: 3 % that all additions share move the slope by -3 % and the intercept not at
+     * all, so the amount a/b by 3 % of itself, beside the 0.0634302 of the scatter. Where each
+     * addition has an error of its own, it is in the scatter already.
+     */
+    @Test
+    void anErrorThatAllAdditionsShareGoesToTheAmountInFull() {
+        final double[] y = {10.2, 14.9, 20.3, 24.8, 30.1};
+        final StringBuilder table =
+                new StringBuilder("injection,compound,area,series,preparation,amount,amount_u\n");
+        for (int x = 0; x < y.length; x++) {
+            table.append(
+                    String.format(
+                            Locale.ROOT, "i%d,c,%s,addition,a%d,%d,%s%n", x, y[x], x, x, 0.03 * x));
+        }
+        bench.write("areas.csv", table.toString().replace("\r", ""));
+        final String asked =
+                "characteristics: {calibration: {where: {series: addition}, weights: none,"
+                        + " amount-errors: %s, additions: {series: addition}}}\n";
+        final String amount = "amount-by-addition";
+        final double alone = 0.06343020369164916;
+
+        assertThat(bench.run(Bench.usual() + String.format(asked, "each-level")).exit()).isZero();
+        assertThat(number("", amount, "", "standard_uncertainty")).isCloseTo(alone, within(1e-12));
+        assertThat(bench.run(Bench.usual() + String.format(asked, "common"), "--replace").exit())
+                .isZero();
+        final double shared = 0.03 * 2.0362173038229376;
+        assertThat(number("", amount, "", "standard_uncertainty"))
+                .isCloseTo(Math.sqrt(alone * alone + shared * shared), within(1e-12));
+        // Satterthwaite: the shared part is known, the other has 3 degrees of freedom
+        final double ratio = 1 + shared * shared / (alone * alone);
+        assertThat(number("", amount, "", "degrees_of_freedom"))
+                .isCloseTo(3 * ratio * ratio, within(1e-6));
+    }
+
     /** Two lines of R's lm; standard uncertainty and degrees of freedom of the ratio in R 4.2. */
     @Test
     void slopesOfGroupsAreComparedWithTheFirst() {

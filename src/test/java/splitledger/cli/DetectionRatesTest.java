@@ -3,6 +3,8 @@ package splitledger.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import org.assertj.core.data.Offset;
@@ -66,6 +68,19 @@ class DetectionRatesTest {
 
     private static Offset<Double> close() {
         return within(1e-8);
+    }
+
+    @Test
+    void theFigureOfDocumentsSaysHowOftenTheyWouldBeWrong() throws IOException {
+        mdl(0.2, 0.1);
+        evaluate();
+
+        assertThat(Files.readString(folder.resolve("out/results.json")))
+                .contains("\\nfalse alarms ")
+                .contains(", misses ");
+        assertThat(folder.resolve("out/figures/detection-limits-c.svg"))
+                .content()
+                .contains("false alarms");
     }
 
     /**

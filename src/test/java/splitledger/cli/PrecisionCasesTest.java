@@ -3,6 +3,8 @@ package splitledger.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
@@ -32,13 +34,18 @@ class PrecisionCasesTest {
     }
 
     private void evaluate(String options) {
+        evaluate(options, "");
+    }
+
+    private void evaluate(String options, String more) {
         bench.write("areas.csv", table.toString());
         final Bench.Ran ran =
                 bench.run(
                         Bench.usual()
                                 + "characteristics: {repeatability: {where: {series: repeat}"
                                 + options
-                                + "}}\n");
+                                + "}}\n"
+                                + more);
         assertThat(ran).extracting(Bench.Ran::exit, Bench.Ran::err).containsExactly(0, "");
     }
 
@@ -88,6 +95,55 @@ class PrecisionCasesTest {
         // restricted likelihood: day 15.667, preparation 4/3, worked out with R
         final double reml = number("", "sd-intermediate", "reml", "value");
         assertThat(reml * reml).isCloseTo(15.6667 + 1.3333, within(1e-3));
+    }
+
+    @Test
+    void theStructureIsDrawnWithTheNumberOfLabelsAndWhatIsCrossed() throws IOException {
+        crossed();
+        evaluate(", factors: [day, analyst]");
+        assertThat(folder.resolve("out/figures/structure.svg")).exists();
+        assertThat(Files.readString(folder.resolve("out/results.json")))
+                .contains("\"boxes\"")
+                .contains("day\\n3 labels")
+                .contains("analyst\\n2 labels")
+                .contains("preparation\\n12 rows")
+                .contains("\"crossed\"");
+    }
+
+    /** The interaction's mean square is 0 against 2 of the preparations. */
+    @Test
+    void labelsThatAgreeBetterThanChanceLetsThemAreFlagged() throws IOException {
+        crossed();
+        evaluate(", factors: [day, analyst]");
+        assertThat(Files.readString(folder.resolve("out/results.json")))
+                .contains("the labels of day:analyst agree better")
+                .doesNotContain("the labels of day agree better");
+    }
+
+    /** Both estimates are there; a requirement is about the one that budgets take. */
+    @Test
+    void aRequirementWithoutMethodIsAboutTheEstimateByMoments() {
+        crossed();
+        evaluate(
+                ", factors: [day, analyst]",
+                "requirements: [{quantity: sd-repeatability, at-most: 2, source: ours}]\n");
+        assertThat(verdict("moments")).isEqualTo("meets");
+        assertThat(verdict("reml")).isEqualTo("information");
+    }
+
+    @Test
+    void aRequirementMayNameTheOtherMethod() {
+        crossed();
+        evaluate(
+                ", factors: [day, analyst]",
+                "requirements: [{quantity: sd-repeatability, method: reml, at-most: 2, source: ours}]\n");
+        assertThat(verdict("moments")).isEqualTo("information");
+        assertThat(verdict("reml")).isEqualTo("meets");
+    }
+
+    private String verdict(String method) {
+        return bench.result("repeatability", "", "sd-repeatability", method)
+                .getOrDefault("verdict", "");
     }
 
     @Test

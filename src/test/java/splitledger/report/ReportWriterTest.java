@@ -34,7 +34,7 @@ class ReportWriterTest {
                         "report.html",
                         "figures/calibration-limonene.svg",
                         "figures/budget-linalyl-acetate.svg")
-                .hasSize(5 + 12);
+                .hasSize(5 + 14);
     }
 
     @Test

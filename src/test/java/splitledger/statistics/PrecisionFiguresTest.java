@@ -285,4 +285,15 @@ class PrecisionFiguresTest {
             assertThat(rest).isCloseTo(0, within(1e-12));
         }
     }
+
+    /** Worked by hand: means 2 and 5, variance 2 with 2 df, u = sqrt(2 (1/2 + 1/2)). */
+    @Test
+    void twoCellsThatAreAllThereIsAreComparedByTheRowsWithinThem() {
+        final ScatterStructure two = PrecisionSets.structure(PrecisionSets.factor("day", 4, 2, 2));
+        final GroupDifference found =
+                Outcomes.value(GroupDifference.of(two, "day", new double[] {1, 3, 4, 6}));
+        assertThat(found.difference()).isCloseTo(-3, within(1e-12));
+        assertThat(found.standardUncertainty()).isCloseTo(Math.sqrt(2), within(1e-12));
+        assertThat(found.degreesOfFreedom()).isEqualTo(2);
+    }
 }

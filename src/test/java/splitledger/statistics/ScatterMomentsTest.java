@@ -54,6 +54,13 @@ class ScatterMomentsTest {
         assertThat(found.sum(new double[] {1, 1}, 0.95).variance()).isEqualTo(found.variance(1));
     }
 
+    /** pf(0.55777, 5, 24) in R. */
+    @Test
+    void aSmallMeanSquareHasTheLowerTailOfF() {
+        final ScatterMoments found = PrecisionSets.dyestuff2().moments();
+        assertDigits(10, 0.268900769363, found.lowerTail(0), "lower tail");
+    }
+
     /** Worked by hand: var(day) 16, analyst 0, u(mean) = sqrt(MS day / 12) = sqrt(64 / 12). */
     @Test
     void crossedFactorsWorkedByHand() {

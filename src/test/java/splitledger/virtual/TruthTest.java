@@ -316,8 +316,9 @@ class TruthTest {
         return 100 * products / (products + area(c, "linalyl acetate"));
     }
 
+    /** Preparations scatter by 0.7 % (dilution) and 0.4 % (internal standard) about it. */
     @Test
-    void whatIsInTheFlaskIsWhatTheLineFinds() {
+    void whatTheFlaskWasMeantToHoldIsWhatTheLineFindsOnAverage() {
         final ToDoubleFunction<VirtualInlet.Chromatogram> linalool = c -> ratio(c, "linalool");
         final List<Double> off = new ArrayList<>();
         for (Laboratory lab : ALL) {
@@ -336,7 +337,7 @@ class TruthTest {
                 }
             }
         }
-        meanIs(1, off, "linalool found over linalool in the flask");
-        assertThat(variance(off)).isLessThan(0.008 * 0.008);
+        meanIs(1, off, "linalool found over linalool meant");
+        assertThat(variance(off)).isLessThan(0.008 * 0.008 + 0.007 * 0.007 + 0.004 * 0.004);
     }
 }
