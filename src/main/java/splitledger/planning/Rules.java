@@ -38,6 +38,9 @@ final class Rules {
                     "breakdown",
                     "apparent-rate",
                     "activation-energy",
+                    "highest-inlet-temperature",
+                    "unexplained-deficit",
+                    "remaining-loss",
                     "recovery",
                     "result");
 

@@ -18,7 +18,8 @@ public enum Scenario {
     UNBALANCED("unbalanced", "preparations and injections are missing at random"),
     CROSSED("crossed", "days, analysts and instruments crossed, each with its own effect"),
     CENSORED("censored", "the integrator's threshold hides small peaks"),
-    WRONG_CONVENTION("wrong-convention", "the table holds vent to column, the protocol says total");
+    WRONG_CONVENTION("wrong-convention", "the table holds vent to column, the protocol says total"),
+    HOT_INLET("hot-inlet", "a labile compound at six inlet temperatures, and a ladder");
 
     private final String id;
     private final String words;

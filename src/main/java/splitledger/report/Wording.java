@@ -58,6 +58,7 @@ final class Wording {
                         case "transfer" -> "of the transfer";
                         default -> plain(value);
                     };
+            case "inlet-temperature" -> "inlet at " + value + " °C";
             case "factor" -> "factor: " + plain(value);
             case "source" -> plain(value);
             case "alpha", "risk" -> "risk " + value;

@@ -11,7 +11,11 @@ class CriteriaTest {
     void everyLimitHasItsSourceAndSaysWhatWasNotCompared() {
         assertThat(Criteria.all())
                 .extracting(Criteria.Criterion::id)
-                .containsExactly("pharmacopoeial-repeatability", "horwitz");
+                .containsExactly(
+                        "pharmacopoeial-repeatability",
+                        "horwitz",
+                        "organochlorine-breakdown",
+                        "semivolatiles-breakdown");
         assertThat(Criteria.of("horwitz").cited())
                 .isEqualTo(
                         "W. Horwitz, Anal. Chem. 54 (1982) 67A; M. Thompson, Analyst 125 (2000) 385 (from memory)");
