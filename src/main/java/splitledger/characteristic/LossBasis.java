@@ -162,6 +162,12 @@ final class LossBasis {
         return law.fold(l -> l.variance(level(mean)) / group.shots().size(), not -> 0.0);
     }
 
+    /** Degrees of freedom of that variance. */
+    double degreesOfFreedom(LossRows.Group group) {
+        final double mean = Moments.ofAll(values(group)).mean();
+        return law.fold(l -> l.degreesOfFreedom(level(mean)), not -> Double.POSITIVE_INFINITY);
+    }
+
     /** Mean of a condition as a share, with all its roots. */
     Uncertain of(LossRows.Group group) {
         final Uncertain x = before(group);

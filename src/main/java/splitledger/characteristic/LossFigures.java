@@ -112,13 +112,13 @@ final class LossFigures {
                                 named(band(), flow),
                                 l.coldest(),
                                 l.hottest(),
-                                t -> broken(l.logTimes(t, flow.flow()).value()),
+                                t -> broken(l.logTimes(t, flow).value()),
                                 t -> {
-                                    final Uncertain h = l.logTimes(t, flow.flow());
+                                    final Uncertain h = l.logTimes(t, flow);
                                     return broken(h.value() - half(h));
                                 },
                                 t -> {
-                                    final Uncertain h = l.logTimes(t, flow.flow());
+                                    final Uncertain h = l.logTimes(t, flow);
                                     return broken(h.value() + half(h));
                                 },
                                 layers,
@@ -332,10 +332,9 @@ final class LossFigures {
             value[i] = PERCENT * FastMath.exp(curve + deficit.log(groups.get(i)).value());
             least = Math.min(least, value[i]);
             labels.add(
-                    rows.parent()
-                            + (Double.isNaN(groups.get(i).temperature())
-                                    ? ""
-                                    : " at " + Trail.digits(groups.get(i).temperature()) + " °C"));
+                    Double.isNaN(groups.get(i).temperature())
+                            ? rows.parent()
+                            : Trail.digits(groups.get(i).temperature()) + " °C");
         }
         y.add(value);
         layers.add(

@@ -30,6 +30,9 @@ final class LossFindings {
     private static final double PERCENT = 100;
     private static final String RATE_UNIT = "1/s";
 
+    /** Above this standard uncertainty of the power of time nothing is said about the order. */
+    private static final double TELLS = 0.25;
+
     private final LossOptions options;
     private final LossRows rows;
     private final double coverage;
@@ -117,7 +120,10 @@ final class LossFindings {
                             : "each product divided by its response relative to the parent's, taken as"
                                     + " exact: response-uncertainty is not stated");
         } else {
-            words.add("of areas as they are, as the limits of others have it");
+            words.add(
+                    "of areas as they are, as the limits of others have it; a limit that is passed asks"
+                            + " for work at the bench (liner, seal, temperature), never for corrected"
+                            + " results");
         }
         return String.join(". ", words);
     }
@@ -206,20 +212,23 @@ final class LossFindings {
                         o -> {
                             final double half =
                                     Quantiles.coverageFactor(coverage, o.degreesOfFreedom())
-                                            * o.uncertainty();
+                                            * o.standardUncertainty();
                             final String found =
                                     "the loss grows with the time in the liner to the power "
-                                            + Digits.three(o.exponent())
+                                            + Digits.three(o.value())
                                             + " (from "
-                                            + Digits.three(o.exponent() - half)
+                                            + Digits.three(o.value() - half)
                                             + " to "
-                                            + Digits.three(o.exponent() + half)
-                                            + ")";
-                            if (Math.abs(o.exponent() - 1) > half) {
+                                            + Digits.three(o.value() + half)
+                                            + (options.relative("residence-time-uncertainty")
+                                                            .isPresent()
+                                                    ? ")"
+                                                    : ", flows taken as exact)");
+                            if (Math.abs(o.value() - 1) > half) {
                                 return found + ": not as first order has it; apparent rate";
                             }
                             return found
-                                    + (o.uncertainty() <= 0.25
+                                    + (o.standardUncertainty() <= TELLS
                                             ? ": consistent with first order"
                                             : ": too uncertain to tell the order; apparent rate");
                         },
@@ -301,7 +310,7 @@ final class LossFindings {
             }
             final Answer answer =
                     outcome.fold(
-                            line -> highest(line, limit.getAsDouble(), g.flow()),
+                            line -> highest(line, limit.getAsDouble(), g),
                             not -> Answers.not("degC", not));
             add(
                     key,
@@ -323,7 +332,7 @@ final class LossFindings {
         return one;
     }
 
-    private Answer highest(LossLine line, double limit, double flow) {
+    private Answer highest(LossLine line, double limit, LossRows.Group flow) {
         final double wanted = FastMath.log(-FastMath.log1p(-limit));
         final CrossingRange range =
                 CrossingRange.of(

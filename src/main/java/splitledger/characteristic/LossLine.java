@@ -22,13 +22,14 @@ import splitledger.study.Place;
 import splitledger.study.Trail;
 
 /**
- * The logarithm of the apparent rate against the inverse temperature of the inlet (Arrhenius): k =
- * -ln(1 - x) / t, u(ln k) = u(x) / [(1 - x) (-ln(1 - x))] as weights, and between conditions what
- * the residuals show beyond them (temperature, flow, surface), see {@link UnevenLine}. Errors that
- * all conditions share (responses, what the solution brought along) are propagated through the line
- * and are no scatter about it. A condition with x not above 0 has no logarithm and is left out with
- * a flag, as is one that lies outside 2 to 60 % with its whole interval: there the surface is
- * hardly at work, or hardly any parent is left.
+ * The logarithm of the apparent rate against the inverse temperature of the inlet (Arrhenius), one
+ * slope and a level for each split ratio, whose setting all its conditions share: k = -ln(1 - x) /
+ * t, u(ln k) = u(x) / [(1 - x) (-ln(1 - x))] as weights, and between conditions what the residuals
+ * show beyond them (temperature, flow, surface), see {@link UnevenLine}. Errors that all conditions
+ * share (responses, what the solution brought along) are propagated through the line and are no
+ * scatter about it. A condition with x not above 0 has no logarithm and is left out with a flag, as
+ * is one that lies outside 2 to 60 % with its whole interval: there the surface is hardly at work,
+ * or hardly any parent is left.
  */
 final class LossLine {
     /** Molar gas constant, J/(mol K): CODATA 2018, exact. */
@@ -48,8 +49,8 @@ final class LossLine {
     private final UnevenLine line;
     private final OptionalDouble curvatureP;
     private final double centre;
-    private final Uncertain level;
-    private final Uncertain slope;
+    private final List<Double> ratios;
+    private final List<Uncertain> coefficients;
 
     /** One condition on the line. */
     record Point(LossRows.Group group, double inverse, double logRate, double uncertainty) {}
@@ -67,28 +68,44 @@ final class LossLine {
         this.line = line;
         this.curvatureP = curvatureP;
         this.centre = centre;
-        final String id = "losses/" + basis.method() + "/" + name(used);
+        ratios = ratios(used);
+        final String id = "losses/" + basis.method() + "/" + used.get(0).shots().get(0).row();
         final Pool pool =
-                new Pool(id, line.degreesOfFreedom(), "scatter of ln k about the Arrhenius line");
-        final Root first = root(id + "/slope", pool);
-        final Root second = root(id + "/level", pool);
-        final double u = Math.sqrt(Math.max(0, line.covariance(1, 1)));
-        final double with = u > 0 ? line.covariance(0, 1) / u : 0;
-        final double rest = Math.sqrt(Math.max(0, line.covariance(0, 0) - with * with));
-        slope = coefficient(1, first, u, second, 0);
-        level = coefficient(0, first, with, second, rest);
+                new Pool(
+                        id + "/line",
+                        line.degreesOfFreedom(),
+                        "scatter of ln k about the Arrhenius line");
+        coefficients = new ArrayList<>();
+        final int p = ratios.size() + 1;
+        final double[][] lower = new double[p][p];
+        for (int k = 0; k < p; k++) {
+            final SortedMap<Root, Double> parts = shared(k);
+            for (int l = 0; l <= k; l++) {
+                double rest = line.covariance(k, l);
+                for (int m = 0; m < l; m++) {
+                    rest -= lower[k][m] * lower[l][m];
+                }
+                if (l == k) {
+                    lower[k][k] = Math.sqrt(Math.max(0, rest));
+                } else {
+                    lower[k][l] = lower[l][l] > 0 ? rest / lower[l][l] : 0;
+                }
+                parts.put(root(id + "/line/" + l, pool), lower[k][l]);
+            }
+            coefficients.add(Uncertain.of(line.coefficient(k), "1", parts));
+        }
     }
 
-    private static String name(List<LossRows.Group> used) {
-        return used.get(0).shots().get(0).row() + "/line";
+    private static List<Double> ratios(List<LossRows.Group> groups) {
+        return groups.stream().map(LossRows.Group::ratio).distinct().sorted().toList();
     }
 
     private static Root root(String id, Pool pool) {
         return Root.normal(id, pool, Effect.LOSS, ActsOn.BOTH, "losses");
     }
 
-    /** A coefficient with its scatter, and with what all conditions share. */
-    private Uncertain coefficient(int k, Root a, double partA, Root b, double partB) {
+    /** What all conditions share, carried through the line. */
+    private SortedMap<Root, Double> shared(int k) {
         final SortedMap<Root, Double> parts = new TreeMap<>();
         for (int i = 0; i < used.size(); i++) {
             final Uncertain x = basis.of(used.get(i));
@@ -99,9 +116,7 @@ final class LossLine {
                 }
             }
         }
-        parts.put(a, partA);
-        parts.put(b, partB);
-        return Uncertain.of(line.coefficient(k), "1", parts);
+        return parts;
     }
 
     /** Derivative of ln(-ln(1 - x)). */
@@ -109,16 +124,21 @@ final class LossLine {
         return 1 / ((1 - x) * -FastMath.log1p(-x));
     }
 
-    /** Fits, and notes what was left out. */
+    /**
+     * Fits, and notes what was left out.
+     *
+     * @param judged the basis on which 2 to 60 % are judged: the one nearest to what decomposes
+     */
     static Outcome<LossLine> of(
             LossOptions options,
             LossRows rows,
             LossBasis basis,
+            LossBasis judged,
             double coverage,
             List<Flag> flags) {
         final List<LossRows.Group> used = new ArrayList<>();
         for (LossRows.Group g : rows.groups()) {
-            final String why = unfit(g, basis, coverage);
+            final String why = unfit(g, basis, judged, coverage);
             if (why.isEmpty()) {
                 used.add(g);
             } else if (!Double.isNaN(g.temperature())) {
@@ -144,20 +164,22 @@ final class LossLine {
         return fitted(options, basis, used);
     }
 
-    private static String unfit(LossRows.Group g, LossBasis basis, double coverage) {
+    private static String unfit(
+            LossRows.Group g, LossBasis basis, LossBasis judged, double coverage) {
         if (Double.isNaN(g.temperature())) {
             return "no inlet temperature";
         }
         if (g.hidden()) {
             return "a product was not found in some injection, and without it the mean is biased";
         }
-        final Uncertain x = basis.of(g);
-        if (!(x.value() > 0 && x.value() < 1)) {
+        final Uncertain x = judged.of(g);
+        final double own = basis.of(g).value();
+        if (!(Math.min(x.value(), own) > 0 && Math.max(x.value(), own) < 1)) {
             return "a breakdown that is not above 0 gives no rate";
         }
-        final double u = Math.sqrt(basis.variance(g));
+        final double u = Math.sqrt(judged.variance(g));
         final double half =
-                u > 0 ? u * Quantiles.coverageFactor(coverage, x.degreesOfFreedom()) : 0;
+                u > 0 ? u * Quantiles.coverageFactor(coverage, judged.degreesOfFreedom(g)) : 0;
         if (x.value() + half < LEAST) {
             return "less than 2 % decomposes";
         }
@@ -173,6 +195,7 @@ final class LossLine {
         final double[] variances = new double[n];
         final double[][] straight = new double[n][];
         final double[][] bent = new double[n][];
+        final List<Double> ratios = ratios(used);
         for (int i = 0; i < n; i++) {
             final double x = basis.of(used.get(i)).value();
             y[i] = logRate(options, used.get(i), x);
@@ -182,16 +205,27 @@ final class LossLine {
                             : 1.0 / used.get(i).shots().size();
             variances[i] = own * derivative(x) * derivative(x);
             final double d = v[i] - centre;
-            straight[i] = new double[] {1, d};
-            bent[i] = new double[] {1, d, d * d};
+            straight[i] = row(ratios, used.get(i), d);
+            bent[i] = Arrays.copyOf(straight[i], ratios.size() + 2);
+            bent[i][ratios.size() + 1] = d * d;
         }
         final OptionalDouble p =
                 UnevenLine.fit(bent, y, variances)
-                        .fold(f -> OptionalDouble.of(f.p(2)), not -> OptionalDouble.empty());
+                        .fold(
+                                f -> OptionalDouble.of(f.p(ratios.size() + 1)),
+                                not -> OptionalDouble.empty());
         return UnevenLine.fit(straight, y, variances)
                 .fold(
                         f -> Outcome.of(new LossLine(options, basis, used, f, p, centre)),
                         not -> Outcome.not(not.reason(), not.detail()));
+    }
+
+    /** A level for each ratio, and the distance from the centre. */
+    private static double[] row(List<Double> ratios, LossRows.Group g, double d) {
+        final double[] row = new double[ratios.size() + 1];
+        row[ratios.indexOf(g.ratio())] = 1;
+        row[ratios.size()] = d;
+        return row;
     }
 
     private static double logRate(LossOptions options, LossRows.Group g, double x) {
@@ -199,11 +233,22 @@ final class LossLine {
                 - FastMath.log(LossRows.time(options, g.temperature(), g.flow()));
     }
 
-    /** ln k at a temperature, degC. */
+    /** ln k at a temperature, degC, mean of all flows. */
     Uncertain logRate(double temperature) {
-        final double d = inverse(temperature) - centre;
-        return Uncertain.combine(
-                level.value() + slope.value() * d, "1", new double[] {1, d}, List.of(level, slope));
+        final double[] weights = new double[ratios.size() + 1];
+        Arrays.fill(weights, 1.0 / ratios.size());
+        return at(temperature, weights);
+    }
+
+    /** Levels by these weights, and the slope. */
+    private Uncertain at(double temperature, double[] weights) {
+        final double[] c = weights.clone();
+        c[ratios.size()] = inverse(temperature) - centre;
+        double value = 0;
+        for (int k = 0; k < c.length; k++) {
+            value += c[k] * coefficients.get(k).value();
+        }
+        return Uncertain.combine(value, "1", c, coefficients);
     }
 
     /** 1000 / T. */
@@ -211,15 +256,22 @@ final class LossLine {
         return KILO / (temperature + 273.15);
     }
 
-    /** ln(-ln(1 - x)) at a temperature and a flow. */
-    Uncertain logTimes(double temperature, double flow) {
-        final Uncertain k = logRate(temperature);
-        return k.at(k.value() + FastMath.log(LossRows.time(options, temperature, flow)));
+    /** ln(-ln(1 - x)) at a temperature, for the flow of a condition. */
+    Uncertain logTimes(double temperature, LossRows.Group like) {
+        final int ratio = ratios.indexOf(like.ratio());
+        final double[] weights = new double[ratios.size() + 1];
+        if (ratio < 0) {
+            Arrays.fill(weights, 1.0 / ratios.size());
+        } else {
+            weights[ratio] = 1;
+        }
+        final Uncertain k = at(temperature, weights);
+        return k.at(k.value() + FastMath.log(LossRows.time(options, temperature, like.flow())));
     }
 
     /** Activation energy, kJ/mol: -R times the slope over 1000 / T. */
     Uncertain activationEnergy() {
-        return slope.scaled(-GAS_CONSTANT, "kJ/mol");
+        return coefficients.get(ratios.size()).scaled(-GAS_CONSTANT, "kJ/mol");
     }
 
     /** p of a quadratic term; NaN if nothing scatters. */
@@ -263,44 +315,41 @@ final class LossLine {
     }
 
     /**
-     * Whether the loss grows with time as first order has it: the exponent of time beside 1, from
-     * at least two flows a quarter apart at one temperature.
+     * The power of time with which -ln(1 - x) grows; 1 for first order. The levels of the flows say
+     * it: the flows differ in time, each with the stated uncertainty of the residence time, which
+     * all conditions of a flow share and no repetition shows.
      *
-     * @param exponent 1 for first order
-     * @param uncertainty its standard uncertainty
-     * @param degreesOfFreedom of it
+     * @return not computed without two flows a quarter apart
      */
-    record Order(double exponent, double uncertainty, double degreesOfFreedom) {}
-
-    /** The exponent of time; not computed without two flows. */
-    Outcome<Order> order() {
-        final int n = used.size();
-        final double[] y = new double[n];
-        final double[] variances = new double[n];
-        final double[][] rows = new double[n][];
-        double least = Double.POSITIVE_INFINITY;
-        double most = 0;
-        final List<Point> points = points();
-        for (int i = 0; i < n; i++) {
-            final LossRows.Group g = used.get(i);
-            y[i] = points.get(i).logRate();
-            variances[i] = points.get(i).uncertainty() * points.get(i).uncertainty();
-            final double time = LossRows.time(options, g.temperature(), g.flow());
-            rows[i] = new double[] {1, points.get(i).inverse() - centre, FastMath.log(time)};
-            least = Math.min(least, g.flow());
-            most = Math.max(most, g.flow());
+    Outcome<Uncertain> order() {
+        final double[] times = new double[ratios.size()];
+        for (LossRows.Group g : used) {
+            times[ratios.indexOf(g.ratio())] = -FastMath.log(g.flow());
         }
-        if (!(most > FLOWS * least)) {
+        final double mean = Arrays.stream(times).average().orElse(0);
+        final double span =
+                Arrays.stream(times).max().orElse(0) - Arrays.stream(times).min().orElse(0);
+        if (!(span > FastMath.log(FLOWS))) {
             return Outcome.not(Reason.TOO_FEW_SETTINGS, "one flow: the order is not tested");
         }
-        return UnevenLine.fit(rows, y, variances)
-                .fold(
-                        f ->
-                                Outcome.of(
-                                        new Order(
-                                                1 + f.coefficient(2),
-                                                Math.sqrt(f.covariance(2, 2)),
-                                                f.degreesOfFreedom())),
-                        not -> Outcome.not(not.reason(), not.detail()));
+        final double squares = Arrays.stream(times).map(t -> (t - mean) * (t - mean)).sum();
+        final double[] weights = new double[ratios.size()];
+        final SortedMap<Root, Double> flows = new TreeMap<>();
+        final double u = options.relative("residence-time-uncertainty").orElse(0);
+        double value = 1;
+        for (int r = 0; r < weights.length; r++) {
+            weights[r] = (times[r] - mean) / squares;
+            value += weights[r] * coefficients.get(r).value();
+            final String id = "losses/flow/" + ratios.get(r);
+            flows.put(root(id, Pool.known(id, "residence time, as stated")), weights[r] * u);
+        }
+        final Uncertain levels =
+                Uncertain.combine(value, "1", weights, coefficients.subList(0, weights.length));
+        return Outcome.of(
+                Uncertain.combine(
+                        value,
+                        "1",
+                        new double[] {1, 1},
+                        List.of(levels, Uncertain.of(0, "1", flows))));
     }
 }

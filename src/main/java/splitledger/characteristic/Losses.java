@@ -102,12 +102,13 @@ public final class Losses implements Characteristic {
         final OptionalDouble limit = options.limit(study, parent);
         final boolean series = rows.groups().stream().anyMatch(g -> !Double.isNaN(g.temperature()));
         if (series) {
-            final Outcome<LossLine> line = LossLine.of(options, rows, best, coverage, to.flags);
+            final Outcome<LossLine> line =
+                    LossLine.of(options, rows, best, best, coverage, to.flags);
             made.kinetics(line, best);
             made.highest(line, best, limit);
             final Outcome<LossLine> observed =
                     corrected.isPresent()
-                            ? LossLine.of(options, rows, raw, coverage, to.flags)
+                            ? LossLine.of(options, rows, raw, best, coverage, new ArrayList<>())
                             : line;
             if (corrected.isPresent()) {
                 made.highest(observed, raw, limit);

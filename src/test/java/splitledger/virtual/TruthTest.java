@@ -54,7 +54,7 @@ class TruthTest {
             final Design design = FlowerOil.withSeed(seed);
             final Map<String, Double> truth = new TreeMap<>();
             for (TrueValue t : Truth.of(design)) {
-                truth.put(
+                truth.putIfAbsent(
                         t.key().compound()
                                 + "|"
                                 + t.key().conditionText()
