@@ -162,6 +162,23 @@ final class LossBasis {
         return law.fold(l -> l.variance(level(mean)) / group.shots().size(), not -> 0.0);
     }
 
+    /**
+     * Variance of one injection, the same under all conditions: for weights, which had better not
+     * follow the noise of a few repeated injections. Not a number if nothing is repeated.
+     */
+    double pooledVariance() {
+        double squares = 0;
+        double df = 0;
+        for (LossRows.Group g : rows.groups()) {
+            if (!g.hidden()) {
+                final Moments moments = Moments.ofAll(values(g));
+                squares += moments.squares();
+                df += g.shots().size() - 1.0;
+            }
+        }
+        return squares / df;
+    }
+
     /** Degrees of freedom of that variance. */
     double degreesOfFreedom(LossRows.Group group) {
         final double mean = Moments.ofAll(values(group)).mean();
