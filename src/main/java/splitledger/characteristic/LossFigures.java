@@ -339,7 +339,7 @@ final class LossFigures {
         y.add(value);
         layers.add(
                 new Figure.Points(
-                        rows.parent() + ", one point a temperature",
+                        rows.parent() + ", one point a condition",
                         Role.OTHER_DATA,
                         Doubles.of(x),
                         Doubles.of(value),
