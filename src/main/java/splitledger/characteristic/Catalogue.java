@@ -17,6 +17,7 @@ public final class Catalogue {
                 new Detection(),
                 new SplitLinearity(),
                 new Discrimination(),
+                new Losses(),
                 new Recovery(),
                 new Maintenance());
     }

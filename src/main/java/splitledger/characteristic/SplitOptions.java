@@ -34,8 +34,7 @@ record SplitOptions(double reference, double margin, List<String> labile, List<C
         final Tree.Mapping losses =
                 study.protocol().characteristics().getOrDefault("losses", Tree.Mapping.EMPTY);
         final List<String> labile = new ArrayList<>(options.texts("labile"));
-        labile.addAll(losses.texts("parent"));
-        labile.addAll(losses.texts("products"));
+        LossOptions.labile(losses).stream().filter(c -> !labile.contains(c)).forEach(labile::add);
         if (!labile.isEmpty()) {
             choices.add(
                     new Choice(

@@ -154,14 +154,35 @@ public final class GenerateResources {
                             .putObject("additionalProperties")
                             .put("type", "string");
             case TEXTS -> {
+                texts(one.putArray("oneOf"));
+            }
+            case NUMBERS -> {
                 final ArrayNode choices = one.putArray("oneOf");
-                choices.addObject().put("type", "string");
-                choices.addObject().put("type", "array").putObject("items").put("type", "string");
+                choices.addObject().put("type", "number");
+                choices.addObject()
+                        .put("type", "object")
+                        .putObject("additionalProperties")
+                        .put("type", "number");
+            }
+            case GROUPS -> {
+                final ArrayNode choices = one.putArray("oneOf");
+                texts(choices);
+                texts(
+                        choices.addObject()
+                                .put("type", "object")
+                                .putObject("additionalProperties")
+                                .putArray("oneOf"));
             }
             case WORD -> {
                 final ArrayNode words = one.putArray("enum");
                 option.allowed().forEach(words::add);
             }
         }
+    }
+
+    /** A text or a list of texts. */
+    private static void texts(ArrayNode choices) {
+        choices.addObject().put("type", "string");
+        choices.addObject().put("type", "array").putObject("items").put("type", "string");
     }
 }

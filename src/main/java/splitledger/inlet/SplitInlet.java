@@ -164,6 +164,26 @@ public final class SplitInlet {
                 with("V", liner, "T_i", temperature, "F", flow));
     }
 
+    /**
+     * The same for an inlet whose pressure is stated, s.
+     *
+     * @param liner volume, m3
+     * @param head pressure in the inlet, Pa absolute
+     * @param temperature of the inlet, K
+     * @param flow of vent and column together at reference conditions, m3/s
+     * @param referenceTemperature of the flow, K
+     * @param referencePressure of the flow, Pa
+     */
+    public static double residenceTime(
+            double liner,
+            double head,
+            double temperature,
+            double flow,
+            double referenceTemperature,
+            double referencePressure) {
+        return liner * (head / referencePressure) * (referenceTemperature / temperature) / flow;
+    }
+
     /** Volume of a cylinder, straight: pi/4 d^2 l. */
     public static Uncertain cylinder(Uncertain diameter, Uncertain length) {
         final SortedMap<String, Uncertain> sizes = new TreeMap<>();

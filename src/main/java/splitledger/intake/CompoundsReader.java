@@ -81,6 +81,15 @@ final class CompoundsReader {
         } else if (tree.get() instanceof Tree.Scalar scalar) {
             places.putIfAbsent(scalar.text(), scalar.place());
         }
+        if (tree.get() instanceof Tree.Mapping groups) {
+            final List<String> all = new ArrayList<>();
+            for (Map.Entry<String, Tree> e : groups.entries().entrySet()) {
+                places.putIfAbsent(e.getKey(), e.getValue().place());
+                all.add(e.getKey());
+                all.addAll(names(groups, e.getKey()));
+            }
+            return all;
+        }
         return mapping.texts(key);
     }
 

@@ -21,7 +21,8 @@ public enum Scenario {
     WRONG_CONVENTION("wrong-convention", "the table holds vent to column, the protocol says total"),
     RECOVERY(
             "recovery",
-            "spikes on three days, and solutions injected both split and on the column");
+            "spikes on three days, and solutions injected both split and on the column"),
+    HOT_INLET("hot-inlet", "a labile compound at six inlet temperatures, and a ladder");
 
     private final String id;
     private final String words;

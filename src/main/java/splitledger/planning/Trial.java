@@ -62,7 +62,8 @@ record Trial(
                 continue;
             }
             final Estimand estimand = Estimand.of(finding.key());
-            final TrueValue truth = byKey.get(estimand.truth());
+            final TrueValue own = byKey.get(estimand);
+            final TrueValue truth = own == null ? byKey.get(estimand.truth()) : own;
             if (truth != null) {
                 // a method that was chosen from the data is judged through the choice
                 final boolean chosen = methods.getOrDefault(estimand.truth(), 0) == 1;

@@ -58,6 +58,7 @@ final class Wording {
                         case "transfer" -> "of the transfer";
                         default -> plain(value);
                     };
+            case "inlet-temperature" -> "inlet at " + value + " °C";
             case "factor" -> "factor: " + plain(value);
             case "source" -> "half the uncertainty of " + value;
             case "replicates" -> "twice as many " + plain(value);

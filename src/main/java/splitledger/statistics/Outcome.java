@@ -45,6 +45,8 @@ public sealed interface Outcome<T> {
         NOT_IN_MODEL("not-in-the-model"),
         NO_LIMIT_STATED("no-limit-stated"),
         OUTSIDE_LADDER("outside-ladder"),
+        OUTSIDE_RANGE("outside-range"),
+        NO_RESIDENCE_TIME("no-residence-time"),
         UNDECIDED("undecided"),
         NOT_HOMOGENEOUS("not-homogeneous"),
         NOT_DEFINED("not-defined-by-this-document");

@@ -55,7 +55,11 @@ public record Card(
         /** A number. */
         NUMBER,
         /** Names, each with another name. */
-        NAMES
+        NAMES,
+        /** A number, or names each with a number. */
+        NUMBERS,
+        /** A text, a list of texts, or names each with such. */
+        GROUPS
     }
 
     /** Kinds of quantity. */

@@ -81,7 +81,7 @@ final class ReadyCharacteristics {
             }
         }
         if (series.contains("inlet-temperature") && !design.losses().isEmpty()) {
-            all.put("losses", losses(design.losses().get(0)));
+            all.put("losses", losses());
         }
         if (series.contains("spike")
                 || (series.contains("transfer") && series.contains("on-column"))) {
@@ -144,14 +144,37 @@ final class ReadyCharacteristics {
         return all.and("expected", "carbon-number").tree();
     }
 
-    private static Tree losses(Design.Loss loss) {
+    /**
+     * Liner, pressure and flow of the inlet, and what the laboratory says of responses and amounts.
+     */
+    private Tree losses() {
+        final Pairs products = new Pairs();
+        design.losses()
+                .forEach(
+                        loss ->
+                                products.and(
+                                        loss.parent(),
+                                        YamlText.texts(List.copyOf(loss.products().keySet()))));
+        final Design.Inlet inlet = design.inlet();
+        final double response =
+                TruthSheet.PERCENT * design.detector().responseDeviation().fraction();
+        final double amount =
+                TruthSheet.PERCENT
+                        * TruthSheet.root(
+                                design.preparation().dilution().fraction(),
+                                design.preparation().standardAddition().fraction());
         return where(List.of("inlet-temperature"))
-                .and("parent", YamlText.text(loss.parent()))
+                .and("products", products.tree())
+                .and("expected", "carbon-number")
+                .and("response-uncertainty", YamlText.number(response))
+                .and("amount-uncertainty", YamlText.number(amount))
+                .and("liner-volume", YamlText.number(inlet.linerVolume().value()))
+                .and("inlet-pressure", YamlText.number(inlet.pressure().value()))
+                .and("column-flow", YamlText.number(inlet.columnFlow().value()))
                 .and(
-                        "products",
-                        new Tree.Sequence(
-                                Place.NONE,
-                                loss.products().keySet().stream().map(YamlText::text).toList()))
+                        "residence-time-uncertainty",
+                        YamlText.number(
+                                TruthSheet.PERCENT * inlet.splitSettingScatter().fraction()))
                 .tree();
     }
 

@@ -129,6 +129,9 @@ public final class Simulation {
     private static byte[] truth(Design design, VirtualInlet inlet) {
         final CsvText csv = new CsvText(List.of(TRUTH_HEADER.split(",")));
         for (TrueValue t : Truth.of(design, inlet)) {
+            if (!t.key().method().isEmpty()) {
+                continue;
+            }
             csv.cell(t.key().characteristic())
                     .cell(t.key().compound())
                     .cell(t.key().conditionText())

@@ -19,7 +19,9 @@ class CriteriaTest {
                         "ich-accuracy",
                         "recovery-significance",
                         "recovery-bias-included",
-                        "reference-material-comparison");
+                        "reference-material-comparison",
+                        "organochlorine-breakdown",
+                        "semivolatiles-breakdown");
         assertThat(Criteria.of("horwitz").cited())
                 .isEqualTo(
                         "W. Horwitz, Anal. Chem. 54 (1982) 67A; M. Thompson, Analyst 125 (2000) 385 (from memory)");

@@ -139,7 +139,7 @@ class FindingsWithRootsTest {
               name: amount
               unit: mg/L
               equation: found / disc
-              inputs: {disc: {finding: discrimination-factor}}
+              inputs: {disc: {finding: discrimination-factor, differs: calibrants were injected on-column}}
               results-for: {series: sample}
             """;
 

@@ -13,7 +13,7 @@ class CoverageTest {
     private static final long SEED = 100;
 
     @ParameterizedTest
-    @EnumSource(Scenario.class)
+    @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "HOT_INLET")
     void everyScenarioIsReadByTheSameIntakeAsAnyTableAndGivesFindings(Scenario scenario) {
         final var evaluation = Coverage.evaluated(scenario.design(), Extent.FORMULAS);
 
@@ -22,6 +22,21 @@ class CoverageTest {
                 .anyMatch(f -> f.key().quantity().equals("result"))
                 .anyMatch(f -> f.verdict() != Verdict.INFORMATION);
         assertThat(evaluation.findings()).noneMatch(f -> f.verdict() == Verdict.NOT_SHOWN);
+    }
+
+    @Test
+    void theHotInletGivesRateEnergyAndTemperature() {
+        final var evaluation = Coverage.evaluated(Scenario.HOT_INLET.design(), Extent.FORMULAS);
+
+        for (String quantity :
+                List.of("apparent-rate", "activation-energy", "highest-inlet-temperature")) {
+            assertThat(evaluation.findings())
+                    .as(quantity)
+                    .anyMatch(
+                            f ->
+                                    f.key().quantity().equals(quantity)
+                                            && f.answer().status().equals("estimable"));
+        }
     }
 
     @Test
@@ -52,6 +67,11 @@ class CoverageTest {
     @Test
     void intervalsFromCrossedDaysAnalystsAndInstrumentsHoldTheTruthAsOftenAsTheySay() {
         assertStanding(Scenario.CROSSED);
+    }
+
+    @Test
+    void intervalsAboutLossesHoldTheTruthAsOftenAsTheySay() {
+        assertThat(assertStanding(Scenario.HOT_INLET)).isNotEmpty();
     }
 
     /** Three samples of three compounds, each measured on a day of its own, 500 laboratories. */

@@ -35,12 +35,13 @@ class ReadyProtocolTest {
         assertThat(study.protocol().title()).isEqualTo(design.title());
         assertThat(study.compounds().targets()).isEqualTo(design.targets());
         assertThat(study.protocol().characteristics())
-                .containsKeys("calibration", "repeatability", "detection");
+                .containsKeys("calibration", "repeatability", "detection", "losses");
         assertThat(study.protocol().measurand()).isPresent();
         assertThat(study.protocol().conventions().splitRatio()).isEqualTo("total-to-column");
         assertThat(study.table().size())
-                .as("3 targets and 17 members of the ladder, the internal standard among them")
-                .isEqualTo(Timetable.of(design).size() * 20);
+                .as(
+                        "3 targets, 17 members of the ladder, the internal standard among them, 2 products")
+                .isEqualTo(Timetable.of(design).size() * 22);
     }
 
     @Test

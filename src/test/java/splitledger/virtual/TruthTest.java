@@ -54,7 +54,7 @@ class TruthTest {
             final Design design = FlowerOil.withSeed(seed);
             final Map<String, Double> truth = new TreeMap<>();
             for (TrueValue t : Truth.of(design)) {
-                truth.put(
+                truth.putIfAbsent(
                         t.key().compound()
                                 + "|"
                                 + t.key().conditionText()
@@ -300,7 +300,7 @@ class TruthTest {
             for (Laboratory lab : ALL) {
                 final double expected =
                         lab.truth(
-                                "linalyl acetate", "inlet_temperature=" + temperature, "breakdown");
+                                "linalyl acetate", "inlet-temperature=" + temperature, "breakdown");
                 for (VirtualInlet.Chromatogram c : lab.of("inlet-temperature")) {
                     if (c.injection().temperature() == temperature) {
                         byLaboratory.add("" + lab.design().seed(), breakdown(c) / expected);
