@@ -11,6 +11,7 @@ import splitledger.statistics.LineLimits;
 import splitledger.statistics.Moments;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Quantiles;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
 import splitledger.study.Finding;
@@ -175,8 +176,20 @@ final class DetectionLimits {
 
     private void byBlanks() {
         final double slope = Math.abs(line.slope().value());
+        final double u = line.slope().standardUncertainty();
+        final double needed =
+                Quantiles.coverageFactor(1 - RISK, Math.max(1, line.slope().degreesOfFreedom()));
         final Outcome<BlankLimits> limits;
-        if (blanks.silent() > 0) {
+        if (!(slope > needed * u)) {
+            limits =
+                    Outcome.not(
+                            Reason.SLOPE_NOT_SIGNIFICANT,
+                            "the slope is not told from 0 (|t| = "
+                                    + (float) (slope / u)
+                                    + ", needs "
+                                    + (float) needed
+                                    + ")");
+        } else if (blanks.silent() > 0) {
             limits =
                     Outcome.not(
                             Reason.NOT_DETECTED,
@@ -188,9 +201,7 @@ final class DetectionLimits {
         } else if (blanks.found().isEmpty()) {
             limits = Outcome.not(Reason.TOO_FEW_BLANKS, "needs 2 blanks, found 0");
         } else {
-            limits =
-                    BlankLimits.of(
-                            blanks.found().get(), 1, line.slope().standardUncertainty() / slope);
+            limits = BlankLimits.of(blanks.found().get(), 1, u / slope);
         }
         final boolean carried = blanks.count() >= BLANKS;
         final String words = "of " + blanks.count() + " blanks";

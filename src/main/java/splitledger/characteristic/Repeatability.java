@@ -150,7 +150,10 @@ public final class Repeatability implements Characteristic {
                 s.responses().pick(s.rows().getOrDefault(compound, Rows.NONE), compound, true);
         if (picked.used().isEmpty()) {
             return new Part(
-                    PrecisionFindings.none(compound, s.responses().unit()),
+                    Stream.concat(
+                                    PrecisionFindings.none(compound, s.responses().unit()).stream(),
+                                    Stream.of(s.studied().of(compound, picked.rows())))
+                            .toList(),
                     List.of(),
                     picked.leftOut(),
                     List.of(),

@@ -58,8 +58,6 @@ final class Rules {
             told(
                     "budget result level",
                     "a budget at a level is for a sample that nobody made",
-                    "budget result level recovery",
-                    "as a budget at a level",
                     "budget top-down-ratio level",
                     "which causes a list leaves out is no property of the laboratory alone",
                     "calibration back-calculated-deviation level",

@@ -23,6 +23,7 @@ public record DetectionTrial(
         double share,
         Limit threshold,
         double claimed) {
+    private static final double MOST_FREE = 1e6;
     private static final int DRAWS = 2000;
 
     /** Keeps copies. */
@@ -129,7 +130,7 @@ public record DetectionTrial(
         final double cab = fit.covariance(0, 1) / Math.sqrt(va);
         final double rest = Math.sqrt(Math.max(0, fit.covariance(1, 1) - cab * cab));
         final double sign = Math.signum(fit.coefficient(1));
-        final double nuBlank = Math.max(1, fit.scatter(0).degreesOfFreedom());
+        final double nuBlank = blankFreedom();
         for (int k = 0; k < DRAWS; k++) {
             final double z = stream.nextNormal();
             final double da = sign * Math.sqrt(va) * z;
@@ -171,8 +172,14 @@ public record DetectionTrial(
 
     /** True over fitted standard deviation that is exceeded with probability p. */
     private double lawFactor(double p) {
-        final double nu = Math.max(1, fit.scatter(0).degreesOfFreedom());
+        final double nu = blankFreedom();
         return Math.sqrt(nu / Quantiles.chiSquare(p, nu));
+    }
+
+    /** Degrees of freedom of the scatter of blanks; no number where that is 0. */
+    private double blankFreedom() {
+        final double found = fit.scatter(0).degreesOfFreedom();
+        return found > 1 ? Math.min(found, MOST_FREE) : 1;
     }
 
     private double sd(double amount) {
