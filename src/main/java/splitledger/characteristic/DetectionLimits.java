@@ -256,6 +256,12 @@ final class DetectionLimits {
     }
 
     private Answer answer(Decision d, Limit limit) {
+        if (Double.isNaN(limit.upper(coverage))) {
+            return Answers.not(
+                    line.amountUnit(),
+                    Reason.NO_FINITE_VALUE,
+                    "nothing but rounding scatters: the limit has no interval");
+        }
         final boolean byBlanks = d.method().equals(CURRIE) || d.method().equals(DIN_BLANK);
         if (!d.carried()) {
             return bound(

@@ -76,7 +76,8 @@ final class Information {
                 byConstant * byConstant * covariance[0][0]
                         + 2 * byConstant * byProportional * covariance[0][1]
                         + byProportional * byProportional * covariance[1][1];
-        return 2 * variance * variance / scatter;
+        // 1, the least there is, where nothing but rounding scatters
+        return scatter > 0 && variance > 0 ? 2 * variance * variance / scatter : 1;
     }
 
     /** Derivative of the variance of a combination of coefficients by part k. */
