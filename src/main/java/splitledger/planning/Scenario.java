@@ -22,7 +22,8 @@ public enum Scenario {
     RECOVERY(
             "recovery",
             "spikes on three days, and solutions injected both split and on the column"),
-    HOT_INLET("hot-inlet", "a labile compound at six inlet temperatures, and a ladder");
+    HOT_INLET("hot-inlet", "a labile compound at six inlet temperatures, and a ladder"),
+    TWO_OCCASIONS("two-occasions", "the same ladder before and after a new liner");
 
     private final String id;
     private final String words;

@@ -13,7 +13,9 @@ class CoverageTest {
     private static final long SEED = 100;
 
     @ParameterizedTest
-    @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "HOT_INLET")
+    @EnumSource(
+            mode = EnumSource.Mode.EXCLUDE,
+            names = {"HOT_INLET", "TWO_OCCASIONS"})
     void everyScenarioIsReadByTheSameIntakeAsAnyTableAndGivesFindings(Scenario scenario) {
         final var evaluation = Coverage.evaluated(scenario.design(), Extent.FORMULAS);
 
@@ -22,6 +24,16 @@ class CoverageTest {
                 .anyMatch(f -> f.key().quantity().equals("result"))
                 .anyMatch(f -> f.verdict() != Verdict.INFORMATION);
         assertThat(evaluation.findings()).noneMatch(f -> f.verdict() == Verdict.NOT_SHOWN);
+    }
+
+    @Test
+    void changesBetweenTwoOccasionsHoldTheTruthAsOftenAsTheySay() {
+        final List<CoverageRow> rows = run(Scenario.TWO_OCCASIONS.design(), 500, 2).rows();
+
+        assertThat(rows)
+                .filteredOn(r -> r.quantity().equals("response-change"))
+                .isNotEmpty()
+                .noneMatch(r -> r.standing() == CoverageRow.Standing.LOW);
     }
 
     @Test
