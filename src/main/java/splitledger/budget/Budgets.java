@@ -181,6 +181,7 @@ public final class Budgets {
                 figures.addAll(figures(compound, budgets, outcomes));
             }
         }
+        results.addAll(Conformity.unanswered(measurand, results));
         final Question question =
                 new Question(ID, CARD.title(), CARD.question(), injected(results), how());
         return new Made(

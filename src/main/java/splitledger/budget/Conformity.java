@@ -46,6 +46,36 @@ final class Conformity {
         return findings;
     }
 
+    /** Values from outside whose result is not there: each says so. */
+    static List<Finding> unanswered(Measurand measurand, List<Finding> results) {
+        final List<Finding> findings = new ArrayList<>();
+        for (Evidence e : measurand.reporting().evidence()) {
+            final boolean answered =
+                    results.stream()
+                            .anyMatch(
+                                    f ->
+                                            f.key().compound().equals(e.of())
+                                                    && e.name()
+                                                            .equals(
+                                                                    f.key()
+                                                                            .condition()
+                                                                            .get("evidence")));
+            for (String quantity : answered ? List.<String>of() : List.of("e-n", "zeta")) {
+                findings.add(
+                        Finding.of(
+                                Key.of(Budgets.ID, e.of(), quantity, COMPARED)
+                                        .with("evidence", e.name()),
+                                new Answer.NotEstimable(
+                                        "1",
+                                        "no-finding",
+                                        "there is no result of " + e.result() + " with a value"),
+                                Rows.NONE,
+                                ""));
+            }
+        }
+        return findings;
+    }
+
     private List<Finding> specified(Key key, Uncertain result, Rows rows, Specification s) {
         final double u = result.standardUncertainty();
         final double nu = result.degreesOfFreedom();
