@@ -73,8 +73,10 @@ public final class PageText {
     }
 
     private void underlined(String title, char mark) {
-        lines.add(title);
-        lines.add(String.valueOf(mark).repeat(Math.min(width, length(title))));
+        final List<String> words = wrapped(title, "", "", width);
+        lines.addAll(words);
+        final int longest = words.stream().mapToInt(PageText::length).max().orElse(0);
+        lines.add(String.valueOf(mark).repeat(longest));
     }
 
     private void gap() {

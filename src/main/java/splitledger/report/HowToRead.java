@@ -9,7 +9,7 @@ final class HowToRead {
     private HowToRead() {}
 
     /**
-     * Finished markup; empty if the handbook has no page on it.
+     * Finished markup, quantities in words; empty if the handbook has no page on it.
      *
      * @param characteristic its id
      * @param anchors of the sections of this report, by characteristic
@@ -17,7 +17,7 @@ final class HowToRead {
     static String of(String characteristic, Map<String, String> anchors) {
         return Handbook.read()
                 .page(characteristic)
-                .map(page -> PageHtml.of(page, 1, anchors))
+                .map(page -> PageHtml.of(page, 1, Wording::known, anchors))
                 .orElse("");
     }
 }
