@@ -19,7 +19,7 @@ import org.commonmark.node.Text;
 
 /**
  * A page as lines of plain text. Formulas stay as they are written; everything else is wrapped. A
- * link shows the name of the topic it leads to behind its words.
+ * link shows how to have the topic explained that it leads to.
  */
 public final class PageText {
     private static final String STEP = "  ";
@@ -185,8 +185,15 @@ public final class PageText {
 
                     @Override
                     public void visit(Link link) {
+                        final String target = HandbookPage.target(link);
+                        final int from = words.length();
                         visitChildren(link);
-                        words.append(" (explain ").append(HandbookPage.target(link)).append(')');
+                        if (Handbook.plain(words.substring(from)).equals(target)) {
+                            words.setLength(from);
+                            words.append("'explain ").append(target).append('\'');
+                        } else {
+                            words.append(" ('explain ").append(target).append("')");
+                        }
                     }
                 });
         return words.toString();

@@ -34,6 +34,14 @@ class PageFormsTest {
                     ```
                     """);
 
+    @Test
+    void aLinkWhoseWordsAreTheTopicIsShownOnce() {
+        final HandbookPage page =
+                HandbookPage.of("x", "# T\n\nSee [Monte Carlo](monte-carlo.md).\n");
+
+        assertThat(PageText.of(page, 80)).endsWith("See 'explain monte-carlo'.");
+    }
+
     private static Optional<String> asItIs(String code) {
         assertThat(code).isEqualTo("code");
         return Optional.empty();
@@ -49,7 +57,7 @@ class PageFormsTest {
                                 "",
                                 "Words of a paragraph that is longer than",
                                 "one line, with code, stress and a link",
-                                "(explain weights).",
+                                "('explain weights').",
                                 "",
                                 "Part",
                                 "----",
