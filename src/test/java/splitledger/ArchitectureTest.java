@@ -61,7 +61,8 @@ class ArchitectureTest {
         room("budget", "study", "propagation", "statistics");
         room("evaluation", "characteristic", "budget", "study");
         room("chart", "study");
-        room("report", "study", "chart");
+        room("handbook", "base");
+        room("report", "study", "chart", "handbook");
         room("dossier", "intake", "evaluation", "report", "study");
         room("history", "dossier", "evaluation", "study");
         room("virtual", "study", "intake", "inlet", "propagation", "statistics");
@@ -239,6 +240,17 @@ class ArchitectureTest {
                     .dependOnClassesThat()
                     .resideInAPackage("org.jfree..")
                     .because("figures are data until the last step")
+                    .allowEmptyShould(true);
+
+    @ArchTest
+    static final ArchRule onlyTheHandbookKnowsMarkdown =
+            noClasses()
+                    .that()
+                    .resideOutsideOfPackage("splitledger.handbook..")
+                    .should()
+                    .dependOnClassesThat()
+                    .resideInAPackage("org.commonmark..")
+                    .because("a page is text or markup to whoever shows it")
                     .allowEmptyShould(true);
 
     @ArchTest

@@ -33,6 +33,7 @@ import picocli.CommandLine.HelpCommand;
             CompareCommand.class,
             SimulateCommand.class,
             InletCommand.class,
+            ExplainCommand.class,
             HelpCommand.class
         })
 public final class Main {

@@ -92,7 +92,7 @@ public record Page(
     /** The largest shares of one compound's budgets. */
     public record Limit(String compound, String level, String relative, String sources) {}
 
-    /** A characteristic in full. */
+    /** A characteristic in full; {@code howToRead} is finished markup. */
     public record Section(
             String anchor,
             String title,
@@ -101,7 +101,8 @@ public record Page(
             Badge badge,
             List<Part> parts,
             String how,
-            List<Decision> decisions) {}
+            List<Decision> decisions,
+            String howToRead) {}
 
     /** Findings and figures of one compound, or what is left for no single one. */
     public record Part(Optional<Table> table, List<Picture> pictures) {}

@@ -152,6 +152,8 @@ final class PageBuilder {
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
         final Pictures pictures = new Pictures();
+        final Map<String, String> anchors = new LinkedHashMap<>();
+        questions.forEach(q -> anchors.put(q.id(), anchor(q)));
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
             sections.add(
@@ -163,7 +165,8 @@ final class PageBuilder {
                             FindingRows.badge(gravest(findings)),
                             parts(q.id(), tables.of(findings), pictures),
                             q.how(),
-                            decisions(evaluation.choices(), q.id())));
+                            decisions(evaluation.choices(), q.id()),
+                            HowToRead.of(q.id(), anchors)));
         }
         return List.copyOf(sections);
     }

@@ -26,6 +26,11 @@ final class Wording {
 
     private Wording() {}
 
+    /** What a quantity is, if the list of words has it. */
+    static Optional<String> known(String name) {
+        return Optional.ofNullable(QUANTITIES.get(name));
+    }
+
     /** What a quantity is. */
     static String quantity(String name) {
         return Optional.ofNullable(QUANTITIES.get(name)).orElseGet(() -> plain(name));

@@ -158,6 +158,20 @@ class HtmlReportTest {
         assertThat(all("(b = Sxy / Sxx)")).hasSize(1);
     }
 
+    @Test
+    void aSectionEndsWithThePageOfTheHandbookAboutIt() {
+        final List<String> pages = all("(?s)<details class=\"handbook\">(.*?)</details>");
+
+        assertThat(pages).isNotEmpty();
+        assertThat(pages)
+                .allSatisfy(
+                        p ->
+                                assertThat(p)
+                                        .contains("<summary>How to read this</summary>")
+                                        .contains("<h3>Sources</h3>")
+                                        .doesNotContain("<h2", ".md"));
+    }
+
     private String section(String id) {
         final int from = page.indexOf("<section id=\"" + id + "\"");
         assertThat(from).as(id).isPositive();
