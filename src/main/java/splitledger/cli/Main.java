@@ -31,6 +31,8 @@ import picocli.CommandLine.HelpCommand;
             CheckCommand.class,
             EvaluateCommand.class,
             CompareCommand.class,
+            RecheckCommand.class,
+            TraceCommand.class,
             SimulateCommand.class,
             InletCommand.class,
             HelpCommand.class

@@ -1,0 +1,82 @@
+package splitledger.dossier;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+
+/**
+ * A folder or file that is being written beside the place where it will stand. Whatever ends the
+ * work before it was moved there, a fault or a user who stops the program, takes it away again.
+ */
+final class Aside implements Closeable {
+    private static final String PREFIX = ".splitledger-";
+    private static final int TRIES = 40;
+    private static final long PAUSE = 25;
+
+    private final Path path;
+    private final Thread atTheEnd;
+
+    private Aside(Path path) {
+        this.path = path;
+        atTheEnd = new Thread(this::deleteStubbornly, "splitledger-aside");
+        Runtime.getRuntime().addShutdownHook(atTheEnd);
+    }
+
+    /** A new folder in a folder that is there. */
+    static Aside folder(Path parent) throws IOException {
+        return new Aside(Files.createTempDirectory(parent, PREFIX));
+    }
+
+    /** A new empty file in a folder that is there. */
+    static Aside file(Path parent) throws IOException {
+        return new Aside(Files.createTempFile(parent, PREFIX, ".tmp"));
+    }
+
+    Path path() {
+        return path;
+    }
+
+    /** Takes away what is still there. */
+    @Override
+    public void close() throws IOException {
+        try {
+            Runtime.getRuntime().removeShutdownHook(atTheEnd);
+        } catch (IllegalStateException ending) {
+            return; // the program is being stopped, and the thread is at work
+        }
+        delete(path);
+    }
+
+    /** A writer may still be at work in it: tries again until nothing is left. */
+    private void deleteStubbornly() {
+        for (int i = 0; i < TRIES && Files.exists(path); i++) {
+            try {
+                delete(path);
+            } catch (IOException busy) {
+                try {
+                    Thread.sleep(PAUSE);
+                } catch (InterruptedException stop) {
+                    return;
+                }
+            }
+        }
+    }
+
+    /** Deletes a folder with all that is in it, or a file; what is not there is no fault. */
+    static void delete(Path folder) throws IOException {
+        final List<Path> inside;
+        try (Stream<Path> all = Files.walk(folder)) {
+            inside = all.sorted(Comparator.reverseOrder()).toList();
+        } catch (NoSuchFileException gone) {
+            return;
+        }
+        for (Path p : inside) {
+            Files.deleteIfExists(p);
+        }
+    }
+}
