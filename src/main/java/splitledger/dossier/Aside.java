@@ -19,22 +19,29 @@ final class Aside implements Closeable {
     private static final long PAUSE = 25;
 
     private final Path path;
+    private final Path upTo;
     private final Thread atTheEnd;
 
-    private Aside(Path path) {
+    private Aside(Path path, Path upTo) {
         this.path = path;
+        this.upTo = upTo;
         atTheEnd = new Thread(this::deleteStubbornly, "splitledger-aside");
         Runtime.getRuntime().addShutdownHook(atTheEnd);
     }
 
-    /** A new folder in a folder that is there. */
-    static Aside folder(Path parent) throws IOException {
-        return new Aside(Files.createTempDirectory(parent, PREFIX));
+    /**
+     * A new folder in a folder that is there.
+     *
+     * @param upTo the nearest folder that was there before; what was made between it and the parent
+     *     goes as well if it stays empty
+     */
+    static Aside folder(Path parent, Path upTo) throws IOException {
+        return new Aside(Files.createTempDirectory(parent, PREFIX), upTo);
     }
 
     /** A new empty file in a folder that is there. */
     static Aside file(Path parent) throws IOException {
-        return new Aside(Files.createTempFile(parent, PREFIX, ".tmp"));
+        return new Aside(Files.createTempFile(parent, PREFIX, ".tmp"), parent);
     }
 
     Path path() {
@@ -49,14 +56,29 @@ final class Aside implements Closeable {
         } catch (IllegalStateException ending) {
             return; // the program is being stopped, and the thread is at work
         }
+        takeAway();
+    }
+
+    private void takeAway() throws IOException {
         delete(path);
+        Path p = path.getParent();
+        while (p != null && !p.equals(upTo) && Files.isDirectory(p) && isEmpty(p)) {
+            Files.delete(p);
+            p = p.getParent();
+        }
+    }
+
+    private static boolean isEmpty(Path folder) throws IOException {
+        try (Stream<Path> entries = Files.list(folder)) {
+            return entries.findAny().isEmpty();
+        }
     }
 
     /** A writer may still be at work in it: tries again until nothing is left. */
     private void deleteStubbornly() {
         for (int i = 0; i < TRIES && Files.exists(path); i++) {
             try {
-                delete(path);
+                takeAway();
             } catch (IOException busy) {
                 try {
                     Thread.sleep(PAUSE);

@@ -87,12 +87,9 @@ public final class DossierWriter {
         }
         final Path existing = firstExisting(parent);
         Files.createDirectories(parent);
-        try (Aside aside = Aside.folder(parent)) {
+        try (Aside aside = Aside.folder(parent, existing)) {
             fill(evaluation, inputs, aside.path());
             moveInto(aside.path(), absolute);
-        } catch (IOException | RuntimeException | Error e) {
-            removeEmpty(parent, existing);
-            throw e;
         }
     }
 
@@ -148,19 +145,6 @@ public final class DossierWriter {
             p = p.getParent();
         }
         return p;
-    }
-
-    /** Removes folders made for nothing, from the inside out, up to what was there before. */
-    private static void removeEmpty(Path folder, Path existing) throws IOException {
-        Path p = folder;
-        while (!p.equals(existing) && Files.isDirectory(p) && isEmpty(p)) {
-            Files.delete(p);
-            final Path up = p.getParent();
-            if (up == null) {
-                return;
-            }
-            p = up;
-        }
     }
 
     private static Problem problem(Path target, String found, String expected, String hint) {
