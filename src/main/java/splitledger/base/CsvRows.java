@@ -3,7 +3,9 @@ package splitledger.base;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Reads back what {@link CsvText} wrote. Tables of users are read elsewhere, with more patience. */
+/**
+ * Reads back what {@link CsvText} wrote. Tables of users are read elsewhere, with more patience.
+ */
 public final class CsvRows {
     private CsvRows() {}
 

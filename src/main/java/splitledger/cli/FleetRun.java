@@ -136,7 +136,16 @@ final class FleetRun {
         final int width =
                 table.rows().stream().mapToInt(r -> r.job().name().length()).max().orElse(0);
         final String form = "%-" + Math.max(width, 5) + "s  %-6s  %4s  %8s  %5s  %5s  %9s  %9s";
-        line(form, "study", "state", "exit", "findings", "meets", "fails", "not shown", "undecided");
+        line(
+                form,
+                "study",
+                "state",
+                "exit",
+                "findings",
+                "meets",
+                "fails",
+                "not shown",
+                "undecided");
         int kept = 0;
         int failed = 0;
         for (FleetTable.Row row : table.rows()) {

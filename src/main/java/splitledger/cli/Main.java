@@ -35,6 +35,7 @@ import picocli.CommandLine.HelpCommand;
             TraceCommand.class,
             SimulateCommand.class,
             InletCommand.class,
+            QualifyCommand.class,
             HelpCommand.class
         })
 public final class Main {

@@ -1,5 +1,6 @@
 package splitledger.cli;
 
+import java.io.Console;
 import java.io.PrintWriter;
 import java.util.Optional;
 
@@ -26,9 +27,24 @@ final class Progress {
      * @param total how many studies there are
      */
     static Progress on(PrintWriter err, int total) {
-        final boolean seen =
-                System.console() != null && !"dumb".equals(System.getenv("TERM"));
+        final boolean seen = isTerminal() && !"dumb".equals(System.getenv("TERM"));
         return new Progress(seen ? Optional.of(err) : Optional.empty(), total);
+    }
+
+    /** Whether a person sits there; from Java 22 on a console alone no longer says so. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static boolean isTerminal() {
+        final Console console = System.console();
+        if (console == null) {
+            return false;
+        }
+        try {
+            return (boolean) Console.class.getMethod("isTerminal").invoke(console);
+        } catch (NoSuchMethodException older) {
+            return true;
+        } catch (ReflectiveOperationException unknown) {
+            return false;
+        }
     }
 
     /** A bar that is always drawn, for tests. */

@@ -147,8 +147,7 @@ record Protocols(List<Path> files, boolean several) {
     }
 
     private static List<Path> matching(String argument) throws ProblemException, IOException {
-        final String pattern =
-                File.separatorChar == '\\' ? argument.replace('\\', '/') : argument;
+        final String pattern = File.separatorChar == '\\' ? argument.replace('\\', '/') : argument;
         final String plain = pattern.replaceFirst("[*?\\[{].*", "");
         final int cut = plain.lastIndexOf('/') + 1;
         final Path base = path(cut == 0 ? "" : plain.substring(0, cut));
@@ -165,8 +164,7 @@ record Protocols(List<Path> files, boolean several) {
         final boolean deep = rest.contains("**");
         final int depth = deep ? Integer.MAX_VALUE : rest.split("/", -1).length;
         final List<Path> files =
-                new ArrayList<>(
-                        found(base, depth, p -> matcher.matches(p) && isYaml(p)));
+                new ArrayList<>(found(base, depth, p -> matcher.matches(p) && isYaml(p)));
         if (!deep) {
             for (Path folder : folders(base, depth, matcher)) {
                 files.addAll(below(folder));
@@ -191,8 +189,8 @@ record Protocols(List<Path> files, boolean several) {
         }
     }
 
-    private static List<Path> found(
-            Path base, int depth, Predicate<Path> wanted) throws IOException {
+    private static List<Path> found(Path base, int depth, Predicate<Path> wanted)
+            throws IOException {
         final List<Path> files = new ArrayList<>();
         Files.walkFileTree(
                 base,

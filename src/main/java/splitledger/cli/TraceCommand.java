@@ -60,8 +60,7 @@ final class TraceCommand implements Callable<Integer> {
     public Integer call() throws ProblemException, IOException {
         final Study study = DossierReader.study(dossier);
         final InjectionTrail trail =
-                InjectionTrail.of(
-                        Evaluator.evaluate(study, Extent.FORMULAS), compound, injection);
+                InjectionTrail.of(Evaluator.evaluate(study, Extent.FORMULAS), compound, injection);
         final PrintWriter print = spec.commandLine().getOut();
         print.println(Shown.text(study.protocol().title()));
         for (InjectionTrail.Section section : trail.sections()) {

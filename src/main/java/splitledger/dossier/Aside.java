@@ -36,12 +36,16 @@ final class Aside implements Closeable {
      *     goes as well if it stays empty
      */
     static Aside folder(Path parent, Path upTo) throws IOException {
-        return new Aside(Files.createTempDirectory(parent, PREFIX), upTo);
+        final Path name = Files.createTempDirectory(parent, PREFIX);
+        Files.delete(name); // a temporary folder is closed to colleagues, a dossier is not
+        return new Aside(Files.createDirectory(name), upTo);
     }
 
     /** A new empty file in a folder that is there. */
     static Aside file(Path parent) throws IOException {
-        return new Aside(Files.createTempFile(parent, PREFIX, ".tmp"), parent);
+        final Path name = Files.createTempFile(parent, PREFIX, ".tmp");
+        Files.delete(name);
+        return new Aside(Files.createFile(name), parent);
     }
 
     Path path() {

@@ -26,8 +26,16 @@ final class Comparing {
     /** Columns and keys whose words explain and are no result. */
     private static final Set<String> EXPLAINING =
             Set.of(
-                    "note", "source", "cause", "words", "detail", "explanation", "why", "what",
-                    "title", "text");
+                    "note",
+                    "source",
+                    "cause",
+                    "words",
+                    "detail",
+                    "explanation",
+                    "why",
+                    "what",
+                    "title",
+                    "text");
 
     /** Keys by which the objects of an array are told apart. */
     private static final List<String> IDENTITY =
@@ -47,7 +55,8 @@ final class Comparing {
             Map.of("results.csv", 5, "budget.csv", 3, "budget-correlations.csv", 4);
 
     /** Whole branches that only explain or only draw what the findings say. */
-    private static final Set<String> NO_RESULT = Set.of("program", "questions", "figures", "choices", "flags", "trail");
+    private static final Set<String> NO_RESULT =
+            Set.of("program", "questions", "figures", "choices", "flags", "trail");
 
     private final int digits;
     private final List<Difference> differences = new ArrayList<>();
@@ -100,8 +109,7 @@ final class Comparing {
             }
         }
         by.keySet()
-                .forEach(
-                        k -> differs(name + ", " + String.join(" / ", k), "no such row", "a row"));
+                .forEach(k -> differs(name + ", " + String.join(" / ", k), "no such row", "a row"));
     }
 
     private static String head(List<List<String>> rows) {
@@ -174,7 +182,9 @@ final class Comparing {
     }
 
     private static String kind(JsonNode node) {
-        return node.isMissingNode() ? "nothing" : node.isContainerNode() ? "a group" : node.asText();
+        return node.isMissingNode()
+                ? "nothing"
+                : node.isContainerNode() ? "a group" : node.asText();
     }
 
     private void words(String place, String key, String before, String after) {

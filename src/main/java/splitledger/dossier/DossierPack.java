@@ -67,8 +67,7 @@ public final class DossierPack {
         }
         try (Aside aside = Aside.file(parent)) {
             try (StableZip zip =
-                    new StableZip(
-                            new BufferedOutputStream(Files.newOutputStream(aside.path())))) {
+                    new StableZip(new BufferedOutputStream(Files.newOutputStream(aside.path())))) {
                 for (String file : names(folder)) {
                     try (InputStream in = Files.newInputStream(folder.resolve(file))) {
                         zip.add(prefix + file, in);

@@ -56,8 +56,7 @@ public final class DossierReader {
         requireDossier(folder);
         protocol(folder);
         final Vault vault = FolderVault.of(folder);
-        final Stated stated =
-                Stated.read(folder.resolve(DossierWriter.MANIFEST).toString(), vault);
+        final Stated stated = Stated.read(folder.resolve(DossierWriter.MANIFEST).toString(), vault);
         return study(folder, stated);
     }
 

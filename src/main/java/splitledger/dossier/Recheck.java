@@ -110,11 +110,7 @@ public record Recheck(
     }
 
     private static void compare(
-            String name,
-            Vault dossier,
-            Map<String, byte[]> anew,
-            boolean same,
-            Comparing comparing)
+            String name, Vault dossier, Map<String, byte[]> anew, boolean same, Comparing comparing)
             throws IOException {
         final byte[] made = anew.getOrDefault(name, new byte[0]);
         final byte[] stood = dossier.exists(name) ? dossier.read(name) : new byte[0];

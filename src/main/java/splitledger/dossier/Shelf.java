@@ -114,8 +114,7 @@ public final class Shelf {
      * @param results rows of results.csv, the header first
      * @param budgets rows of budget.csv, the header first
      */
-    public record Kept(
-            String studyDigest, List<List<String>> results, List<List<String>> budgets) {
+    public record Kept(String studyDigest, List<List<String>> results, List<List<String>> budgets) {
         public Kept {
             results = List.copyOf(results);
             budgets = List.copyOf(budgets);
@@ -148,10 +147,7 @@ public final class Shelf {
         Files.createDirectories(root);
         try (Aside aside = Aside.file(root)) {
             Files.write(aside.path(), bytes);
-            Files.move(
-                    aside.path(),
-                    root.resolve(name),
-                    StandardCopyOption.REPLACE_EXISTING);
+            Files.move(aside.path(), root.resolve(name), StandardCopyOption.REPLACE_EXISTING);
         }
     }
 }

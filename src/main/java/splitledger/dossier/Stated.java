@@ -52,8 +52,7 @@ record Stated(
      * @throws ProblemException if it cannot be understood
      */
     static Stated read(String where, Vault vault) throws ProblemException, IOException {
-        final Tree.Mapping manifest =
-                YamlReader.read(where, vault.read(DossierWriter.MANIFEST));
+        final Tree.Mapping manifest = YamlReader.read(where, vault.read(DossierWriter.MANIFEST));
         final List<InputFile> inputs = new ArrayList<>();
         for (Tree.Mapping input : items(manifest, "inputs")) {
             inputs.add(

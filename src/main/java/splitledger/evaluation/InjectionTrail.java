@@ -78,8 +78,7 @@ public record InjectionTrail(List<Section> sections, List<String> others) {
                 lineOf(evaluation, compound).ifPresent(sections::add);
             }
             if (!is(f, AMOUNT) || !hasResult) {
-                sections.add(
-                        new Section(titleOf(f), f.trail().steps(), Optional.of(f.answer())));
+                sections.add(new Section(titleOf(f), f.trail().steps(), Optional.of(f.answer())));
             }
         }
         resting.stream()
@@ -101,8 +100,7 @@ public record InjectionTrail(List<Section> sections, List<String> others) {
         return f.key().quantity().equals(quantity);
     }
 
-    private static int row(Study study, String compound, String injection)
-            throws ProblemException {
+    private static int row(Study study, String compound, String injection) throws ProblemException {
         final InjectionTable table = study.table();
         final List<String> compounds =
                 table.labels("compound").map(InjectionTable.Labels::labels).orElse(List.of());
@@ -221,9 +219,7 @@ public record InjectionTrail(List<Section> sections, List<String> others) {
                             responses.unit()));
         }
         final String all =
-                used.stream()
-                        .map(r -> Trail.digits(r.value()))
-                        .collect(Collectors.joining(" + "));
+                used.stream().map(r -> Trail.digits(r.value())).collect(Collectors.joining(" + "));
         steps.add(
                 new Trail.Step(
                         "mean response",
@@ -250,8 +246,7 @@ public record InjectionTrail(List<Section> sections, List<String> others) {
         return steps.isEmpty()
                 ? Optional.empty()
                 : Optional.of(
-                        new Section(
-                                "Calibration line of " + compound, steps, Optional.empty()));
+                        new Section("Calibration line of " + compound, steps, Optional.empty()));
     }
 
     private static Optional<Trail.Step> step(String quantity, Finding f) {

@@ -78,8 +78,7 @@ final class Workbooks {
 
     /** The format knows two whole numbers with a point between them, no third. */
     private static String spreadsheetVersion(String programVersion) {
-        final Matcher m =
-                Pattern.compile("(\\d{1,4})\\.(\\d{1,4}).*").matcher(programVersion);
+        final Matcher m = Pattern.compile("(\\d{1,4})\\.(\\d{1,4}).*").matcher(programVersion);
         return m.matches() ? m.group(1) + "." + m.group(2) : "0.0";
     }
 

@@ -90,9 +90,7 @@ class RecheckCommandTest {
     @Test
     void aManifestThatWasMadeToFitIsFoundByItsStudyDigest() throws IOException {
         edit("results.csv", ",9.99,", ",9.98,");
-        final String digest =
-                Digests.sha256(
-                        Files.readAllBytes(dossier.resolve("results.csv")));
+        final String digest = Digests.sha256(Files.readAllBytes(dossier.resolve("results.csv")));
         final Path manifest = dossier.resolve("manifest.json");
         Files.writeString(
                 manifest,

@@ -31,7 +31,8 @@ class ComparingTest {
         comparing.csv(
                 "results.csv",
                 HEADER + "a,c,,q,m,1,g,meets,one\nb,c,,q,m,2,g,meets,\n",
-                HEADER + "a,c,,p,m,7,g,meets,\na,c,,q,m,1.0000000001,g,meets,\"o, \"\"2\"\"\"\n"
+                HEADER
+                        + "a,c,,p,m,7,g,meets,\na,c,,q,m,1.0000000001,g,meets,\"o, \"\"2\"\"\"\n"
                         + "b,c,,q,m,2,g,fails,\n");
 
         assertThat(comparing.differences())
@@ -55,8 +56,7 @@ class ComparingTest {
 
         assertThat(comparing.differences())
                 .containsExactly(
-                        new Recheck.Difference(
-                                "results.json, findings b, value", "2", "3"));
+                        new Recheck.Difference("results.json, findings b, value", "2", "3"));
         assertThat(comparing.reworded()).isEqualTo(2);
     }
 }
