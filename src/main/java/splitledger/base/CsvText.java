@@ -8,7 +8,7 @@ import java.util.List;
  * A text cell that begins with {@code = + - @} or a control character gets a leading apostrophe, so
  * that no spreadsheet takes it for a formula.
  */
-public final class CsvText {
+public final class CsvText implements CellWriter {
     private final StringBuilder text = new StringBuilder();
     private final int width;
     private int cells;
@@ -21,6 +21,7 @@ public final class CsvText {
     }
 
     /** Adds a text cell. */
+    @Override
     public CsvText cell(String value) {
         return raw(printed(value));
     }
@@ -34,11 +35,13 @@ public final class CsvText {
     }
 
     /** Adds a number cell in shortest round-trip form. */
+    @Override
     public CsvText cell(double value) {
         return raw(Numbers.text(value));
     }
 
     /** Adds an empty cell. */
+    @Override
     public CsvText empty() {
         return raw("");
     }
@@ -48,6 +51,7 @@ public final class CsvText {
      *
      * @throws IllegalStateException if it has not as many cells as the header
      */
+    @Override
     public CsvText endRow() {
         if (cells != width) {
             throw new IllegalStateException("row has " + cells + " cells, the header " + width);

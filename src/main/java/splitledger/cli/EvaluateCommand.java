@@ -11,13 +11,16 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
+import splitledger.dossier.DossierPack;
 import splitledger.dossier.DossierWriter;
+import splitledger.dossier.Shelf;
 import splitledger.evaluation.Evaluator;
+import splitledger.fleet.Summary;
 import splitledger.intake.StudyReader;
 import splitledger.study.Evaluation;
 import splitledger.study.Study;
@@ -39,9 +42,13 @@ final class EvaluateCommand implements Callable<Integer> {
     @Parameters(
             paramLabel = "PROTOCOL",
             arity = "1..*",
-            description =
-                    "Protocol file (YAML). With several, each dossier is DIR/<folder of the protocol>.")
-    private List<Path> protocols = new ArrayList<>();
+            description = {
+                "Protocol file (YAML). With several, each dossier is DIR/<folder of the protocol> and"
+                        + " DIR/fleet.csv sums them up; one that fails stops no other.",
+                "A folder stands for every protocol.yaml in it and below it, a pattern such as"
+                        + " 'studies/*/protocol.yaml' for all files that fit."
+            })
+    private List<String> protocols = new ArrayList<>();
 
     @Option(
             names = "--out",
@@ -70,79 +77,91 @@ final class EvaluateCommand implements Callable<Integer> {
     @Option(names = "--no-pdf", description = "Leave the PDF out (this version makes none yet).")
     private boolean noPdf;
 
+    @Option(
+            names = "--pack",
+            description = "Also pack the dossier into one archive beside it, DIR.zip.")
+    private boolean pack;
+
+    @Option(
+            names = "--resume",
+            description =
+                    "Leave a dossier as it is if this program wrote it from the same files and nothing"
+                            + " in it has changed.")
+    private boolean resume;
+
+    @Option(
+            names = "--jobs",
+            paramLabel = "N",
+            description =
+                    "How many studies are evaluated at a time; else as many as there are processors"
+                            + " and memory for.")
+    private Optional<Integer> jobs = Optional.empty();
+
     @Override
     public Integer call() throws ProblemException, IOException {
-        final List<Path> targets = targets();
-        Exit worst = Exit.DONE;
-        for (int i = 0; i < protocols.size(); i++) {
-            try {
-                worst = worst.worse(one(protocols.get(i), targets.get(i)));
-            } catch (ProblemException | IOException e) {
-                worst =
-                        worst.worse(
-                                Failures.report(e, spec.commandLine().getErr(), messages.form()));
-            }
+        if (jobs.isPresent() && jobs.get() < 1) {
+            throw new ParameterException(
+                    spec.commandLine(), "--jobs must be 1 or more, not " + jobs.get());
         }
-        return worst.code();
+        final Protocols named = Protocols.named(protocols);
+        if (!named.several()) {
+            return one(named.files().get(0), out).code();
+        }
+        final PrintWriter print = spec.commandLine().getOut();
+        return new FleetRun(print, spec.commandLine().getErr(), messages.form(), out, strict)
+                .run(named, root, new FleetRun.Wanted(replace, resume, pack, jobs))
+                .code();
     }
 
     private Exit one(Path protocol, Path target) throws ProblemException, IOException {
-        DossierWriter.check(target, replace);
+        if (!resume) {
+            requireFree(target);
+        }
         final ProtocolFile file = ProtocolFile.find(protocol, root);
+        if (resume) {
+            final Optional<Shelf.Kept> kept =
+                    new Shelf(target, ProgramVersion.built(), replace, pack)
+                            .kept(file.vault(), file.name(), "");
+            if (kept.isPresent()) {
+                spec.commandLine().getOut().println("nothing has changed; the dossier is kept");
+                return told(Summary.of(kept.get()), target);
+            }
+            requireFree(target);
+        }
         final Vault inputs = file.vault();
         final Study study = StudyReader.read(inputs, file.name());
         final Evaluation evaluation = Evaluator.evaluate(study);
         new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, target);
-        return told(evaluation, target);
+        final Exit exit = told(Summary.of(evaluation, ""), target);
+        if (pack) {
+            spec.commandLine().getOut().println("  archive: " + DossierPack.write(target));
+        }
+        return exit;
     }
 
-    private Exit told(Evaluation evaluation, Path target) {
+    private void requireFree(Path target) throws ProblemException, IOException {
+        DossierWriter.check(target, replace);
+        if (pack) {
+            DossierPack.check(target, replace);
+        }
+    }
+
+    private Exit told(Summary summary, Path target) {
         final PrintWriter print = spec.commandLine().getOut();
         print.println(
                 target
                         + ": "
-                        + evaluation.findings().size()
+                        + summary.findings()
                         + " findings, "
-                        + evaluation.budgets().size()
+                        + summary.budgets()
                         + " budgets");
         for (Verdict verdict :
                 List.of(Verdict.MEETS, Verdict.FAILS, Verdict.NOT_SHOWN, Verdict.UNDECIDED)) {
-            final long count =
-                    evaluation.findings().stream().filter(f -> f.verdict() == verdict).count();
-            if (count > 0) {
-                print.println("  " + count + " " + verdict.words());
+            if (summary.count(verdict) > 0) {
+                print.println("  " + summary.count(verdict) + " " + verdict.words());
             }
         }
         print.println("  report: " + target.resolve("report.html"));
-        final boolean undecided =
-                strict
-                        && evaluation.findings().stream()
-                                .anyMatch(f -> f.verdict() == Verdict.UNDECIDED);
-        return evaluation.fallsShort() || undecided ? Exit.CRITERION_NOT_MET : Exit.DONE;
-    }
-
-    /** Where each dossier goes. */
-    private List<Path> targets() throws ProblemException {
-        if (protocols.size() == 1) {
-            return List.of(out);
-        }
-        final List<Path> targets = new ArrayList<>();
-        for (Path protocol : protocols) {
-            final Path folder = protocol.toAbsolutePath().normalize().getParent();
-            final Path name = folder == null ? null : folder.getFileName();
-            final Path target = out.resolve(name == null ? Path.of("protocol") : name);
-            if (targets.contains(target)) {
-                throw new ProblemException(
-                        new Problem(
-                                protocol.toString(),
-                                0,
-                                "PROTOCOL",
-                                "a second protocol in a folder named " + target.getFileName(),
-                                "folders of different names",
-                                "evaluate them one by one, each with its own --out"));
-            }
-            targets.add(target);
-        }
-        return targets;
+        return summary.fallsShort(strict) ? Exit.CRITERION_NOT_MET : Exit.DONE;
     }
 }

@@ -31,9 +31,12 @@ import picocli.CommandLine.HelpCommand;
             CheckCommand.class,
             EvaluateCommand.class,
             CompareCommand.class,
+            RecheckCommand.class,
+            TraceCommand.class,
             SimulateCommand.class,
             InletCommand.class,
             ExplainCommand.class,
+            QualifyCommand.class,
             HelpCommand.class
         })
 public final class Main {

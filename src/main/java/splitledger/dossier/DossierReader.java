@@ -5,18 +5,15 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import splitledger.base.Digests;
 import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
-import splitledger.intake.YamlReader;
-import splitledger.study.Tree;
+import splitledger.intake.StudyReader;
+import splitledger.study.Study;
 
 /** Opens a dossier that an evaluation left, if it is still what it was. */
 public final class DossierReader {
-    private static final String INPUTS = "inputs";
-
     private DossierReader() {}
 
     /** Whether a folder holds a dossier. */
@@ -36,69 +33,63 @@ public final class DossierReader {
     public static Path protocol(Path folder) throws ProblemException, IOException {
         final Vault vault = FolderVault.of(folder);
         final String where = folder.resolve(DossierWriter.MANIFEST).toString();
-        final Tree.Mapping manifest = YamlReader.read(where, vault.read(DossierWriter.MANIFEST));
-        final List<Problem> problems = new ArrayList<>();
-        final List<String> protocols = new ArrayList<>();
-        for (Tree.Mapping input : items(manifest, INPUTS)) {
-            final String name = INPUTS + "/" + input.text("name").orElse("");
-            compare(folder, vault, name, input, problems);
-            if (input.text("role").orElse("").equals("protocol")) {
-                protocols.add(name);
-            }
-        }
-        for (Tree.Mapping output : items(manifest, "outputs")) {
-            compare(folder, vault, output.text("name").orElse(""), output, problems);
-        }
-        for (Tree.Mapping picture : items(manifest.mapping("environment"), "files")) {
-            compare(folder, vault, picture.text("name").orElse(""), picture, problems);
-        }
-        if (protocols.size() != 1) {
-            problems.add(
-                    new Problem(
-                            where,
-                            0,
-                            INPUTS,
-                            protocols.size() + " protocols",
-                            "the dossier of one evaluation, with one protocol",
-                            "name a folder that 'splitledger evaluate' has written"));
+        final Stated stated = Stated.read(where, vault);
+        final List<Problem> problems =
+                new ArrayList<>(stated.changedInputs(folder.toString(), vault));
+        problems.addAll(stated.changedOutputs(folder.toString(), vault));
+        if (stated.protocols().size() != 1) {
+            problems.add(notOne(where, stated.protocols().size()));
         }
         if (!problems.isEmpty()) {
             throw new ProblemException(problems);
         }
-        return folder.resolve(protocols.get(0));
+        return folder.resolve(DossierWriter.INPUTS + stated.protocols().get(0));
     }
 
-    private static void compare(
-            Path folder, Vault vault, String name, Tree.Mapping entry, List<Problem> problems) {
-        final String told = entry.text("sha256").orElse("");
-        String found;
-        try {
-            found = "SHA-256 " + Digests.sha256(vault.read(name));
-        } catch (IOException e) {
-            found = "no such file in the dossier";
-        }
-        if (!found.equals("SHA-256 " + told)) {
-            problems.add(
+    /**
+     * The study of a dossier as it was read, after its digests were compared.
+     *
+     * @param folder the dossier
+     * @throws ProblemException as {@link #protocol}, or if this program cannot read the protocol
+     */
+    public static Study study(Path folder) throws ProblemException, IOException {
+        requireDossier(folder);
+        protocol(folder);
+        final Vault vault = FolderVault.of(folder);
+        final Stated stated = Stated.read(folder.resolve(DossierWriter.MANIFEST).toString(), vault);
+        return study(folder, stated);
+    }
+
+    /** The study of the one protocol that a manifest names, from the copies in the dossier. */
+    static Study study(Path folder, Stated stated) throws ProblemException, IOException {
+        return StudyReader.read(
+                FolderVault.of(folder.resolve(DossierWriter.INPUTS)), stated.protocols().get(0));
+    }
+
+    /** Refuses what is no dossier. */
+    static void requireDossier(Path folder) throws ProblemException {
+        if (!isDossier(folder)) {
+            throw new ProblemException(
                     new Problem(
-                            folder.resolve(name).toString(),
+                            folder.toString(),
                             0,
-                            "sha256",
-                            found,
-                            "SHA-256 " + told + ", as the manifest says",
-                            "the dossier is not what the evaluation left: bring the file back, or evaluate"
-                                    + " the study again and name the new dossier"));
+                            "",
+                            Files.isDirectory(folder)
+                                    ? "a folder without " + DossierWriter.MANIFEST
+                                    : "no such folder",
+                            "the dossier of an evaluation",
+                            "name the folder that 'splitledger evaluate --out' has written"));
         }
     }
 
-    private static List<Tree.Mapping> items(Tree.Mapping of, String key) {
-        final List<Tree.Mapping> items = new ArrayList<>();
-        if (of.get(key).orElse(Tree.Mapping.EMPTY) instanceof Tree.Sequence list) {
-            for (Tree item : list.items()) {
-                if (item instanceof Tree.Mapping mapping) {
-                    items.add(mapping);
-                }
-            }
-        }
-        return items;
+    /** What to say where a dossier holds no protocol or several. */
+    static Problem notOne(String manifest, int protocols) {
+        return new Problem(
+                manifest,
+                0,
+                "inputs",
+                protocols + " protocols",
+                "the dossier of one evaluation, with one protocol",
+                "name a folder that 'splitledger evaluate' has written");
     }
 }

@@ -6,8 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.util.Comparator;
-import java.util.List;
 import java.util.stream.Stream;
 import splitledger.base.Digests;
 import splitledger.base.FolderVault;
@@ -21,6 +19,9 @@ import splitledger.study.InputFile;
 /** Writes a dossier: all of it, or nothing. */
 public final class DossierWriter {
     static final String MANIFEST = "manifest.json";
+
+    /** Where the copies of what was read stand. */
+    static final String INPUTS = "inputs/";
 
     private final ProgramVersion version;
 
@@ -86,25 +87,25 @@ public final class DossierWriter {
         }
         final Path existing = firstExisting(parent);
         Files.createDirectories(parent);
-        final Path aside = Files.createTempDirectory(parent, ".splitledger-");
-        try {
-            final Vault out = FolderVault.of(aside);
-            ReportWriter.write(evaluation, out, version.program());
-            for (InputFile input : evaluation.study().inputs()) {
-                final byte[] bytes = inputs.read(input.name());
-                if (!Digests.sha256(bytes).equals(input.digest())) {
-                    throw new IOException(
-                            "'" + input.name() + "' changed while it was evaluated; run again");
-                }
-                out.write("inputs/" + input.name(), bytes);
-            }
-            out.write(MANIFEST, Manifest.of(evaluation, version, aside, out));
-            moveInto(aside, absolute);
-        } catch (IOException | RuntimeException | Error e) {
-            delete(aside);
-            removeEmpty(parent, existing);
-            throw e;
+        try (Aside aside = Aside.folder(parent, existing)) {
+            fill(evaluation, inputs, aside.path());
+            moveInto(aside.path(), absolute);
         }
+    }
+
+    /** Writes all files, the manifest last. */
+    private void fill(Evaluation evaluation, Vault inputs, Path folder) throws IOException {
+        final Vault out = FolderVault.of(folder);
+        ReportWriter.write(evaluation, out, version.program());
+        for (InputFile input : evaluation.study().inputs()) {
+            final byte[] bytes = inputs.read(input.name());
+            if (!Digests.sha256(bytes).equals(input.digest())) {
+                throw new IOException(
+                        "'" + input.name() + "' changed while it was evaluated; run again");
+            }
+            out.write(INPUTS + input.name(), bytes);
+        }
+        out.write(MANIFEST, Manifest.of(evaluation, version, folder, out));
     }
 
     private static void moveInto(Path aside, Path target) throws IOException {
@@ -120,10 +121,11 @@ public final class DossierWriter {
             move(old, target);
             throw e;
         }
-        delete(old);
+        Aside.delete(old);
     }
 
-    private static void move(Path from, Path to) throws IOException {
+    /** Moves at once where the file system can. */
+    static void move(Path from, Path to) throws IOException {
         try {
             Files.move(from, to, StandardCopyOption.ATOMIC_MOVE);
         } catch (AtomicMoveNotSupportedException e) {
@@ -143,29 +145,6 @@ public final class DossierWriter {
             p = p.getParent();
         }
         return p;
-    }
-
-    /** Removes folders made for nothing, from the inside out, up to what was there before. */
-    private static void removeEmpty(Path folder, Path existing) throws IOException {
-        Path p = folder;
-        while (!p.equals(existing) && Files.isDirectory(p) && isEmpty(p)) {
-            Files.delete(p);
-            final Path up = p.getParent();
-            if (up == null) {
-                return;
-            }
-            p = up;
-        }
-    }
-
-    private static void delete(Path folder) throws IOException {
-        final List<Path> inside;
-        try (Stream<Path> all = Files.walk(folder)) {
-            inside = all.sorted(Comparator.reverseOrder()).toList();
-        }
-        for (Path p : inside) {
-            Files.delete(p);
-        }
     }
 
     private static Problem problem(Path target, String found, String expected, String hint) {

@@ -84,9 +84,13 @@ final class Manifest {
 
     /** The study digest as 64 hexadecimal digits. */
     static String studyDigest(Evaluation evaluation, SortedMap<String, String> results) {
+        return studyDigest(evaluation.study().inputs(), results);
+    }
+
+    /** The study digest of some inputs and the digests of results by name. */
+    static String studyDigest(List<InputFile> read, SortedMap<String, String> results) {
         final Stream<String> inputs =
-                evaluation.study().inputs().stream()
-                        .map(i -> i.role() + "\t" + i.name() + "\t" + i.digest());
+                read.stream().map(i -> i.role() + "\t" + i.name() + "\t" + i.digest());
         final Stream<String> outputs =
                 results.entrySet().stream().map(e -> "output\t" + e.getKey() + "\t" + e.getValue());
         final String lines =

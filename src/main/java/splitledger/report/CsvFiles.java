@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import splitledger.base.CellWriter;
 import splitledger.base.CodePoints;
 import splitledger.base.CsvText;
 import splitledger.propagation.ActsOn;
@@ -17,9 +18,9 @@ import splitledger.study.Finding;
 import splitledger.study.Judgement;
 import splitledger.study.Key;
 
-/** The three CSV files, with every digit. */
+/** The three tables of results and budgets, with every digit, as CSV or for another file. */
 final class CsvFiles {
-    private static final List<String> RESULTS =
+    static final List<String> RESULTS =
             List.of(
                     "characteristic",
                     "compound",
@@ -39,7 +40,7 @@ final class CsvFiles {
                     "basis",
                     "verdict",
                     "note");
-    private static final List<String> BUDGET =
+    static final List<String> BUDGET =
             List.of(
                     "compound",
                     "level",
@@ -56,7 +57,7 @@ final class CsvFiles {
                     "sensitivity",
                     "contribution",
                     "share_percent");
-    private static final List<String> CORRELATIONS =
+    static final List<String> CORRELATIONS =
             List.of("compound", "level", "symbol_a", "symbol_b", "correlation", "cause");
 
     /** Order of the five key cells as they are printed. */
@@ -71,23 +72,36 @@ final class CsvFiles {
 
     static byte[] results(Evaluation evaluation) {
         final CsvText csv = new CsvText(RESULTS);
+        results(evaluation, csv);
+        return csv.bytes();
+    }
+
+    static void results(Evaluation evaluation, CellWriter csv) {
         evaluation.findings().stream()
                 .sorted(Comparator.comparing(Finding::key, PRINTED))
                 .forEach(finding -> row(csv, finding));
-        return csv.bytes();
     }
 
     static byte[] budgets(Evaluation evaluation) {
         final CsvText csv = new CsvText(BUDGET);
+        budgets(evaluation, csv);
+        return csv.bytes();
+    }
+
+    static void budgets(Evaluation evaluation, CellWriter csv) {
         for (Budget budget : evaluation.budgets()) {
             budget.rows().forEach(row -> row(csv, budget, row));
             combined(csv, budget);
         }
-        return csv.bytes();
     }
 
     static byte[] correlations(Evaluation evaluation) {
         final CsvText csv = new CsvText(CORRELATIONS);
+        correlations(evaluation, csv);
+        return csv.bytes();
+    }
+
+    static void correlations(Evaluation evaluation, CellWriter csv) {
         for (Budget budget : evaluation.budgets()) {
             for (Budget.Correlation c : budget.correlations()) {
                 csv.cell(budget.compound()).cell(budget.level());
@@ -95,10 +109,9 @@ final class CsvFiles {
                 csv.endRow();
             }
         }
-        return csv.bytes();
     }
 
-    private static void row(CsvText csv, Finding finding) {
+    private static void row(CellWriter csv, Finding finding) {
         final Key key = finding.key();
         csv.cell(key.characteristic()).cell(key.compound()).cell(key.conditionText());
         csv.cell(key.quantity()).cell(key.method());
@@ -109,7 +122,7 @@ final class CsvFiles {
     }
 
     /** Value, unit, standard uncertainty, degrees of freedom, lower, upper, coverage. */
-    private static void numbers(CsvText csv, Answer answer) {
+    private static void numbers(CellWriter csv, Answer answer) {
         if (answer instanceof Answer.Estimate e) {
             csv.cell(e.value()).cell(e.unit()).cell(e.standardUncertainty());
             csv.cell(e.degreesOfFreedom()).cell(e.lower()).cell(e.upper()).cell(e.coverage());
@@ -123,7 +136,7 @@ final class CsvFiles {
         }
     }
 
-    private static CsvText optional(CsvText csv, OptionalDouble value) {
+    private static CellWriter optional(CellWriter csv, OptionalDouble value) {
         return value.isPresent() ? csv.cell(value.getAsDouble()) : csv.empty();
     }
 
@@ -158,7 +171,7 @@ final class CsvFiles {
                 .collect(Collectors.joining("; "));
     }
 
-    private static void row(CsvText csv, Budget budget, Budget.Row row) {
+    private static void row(CellWriter csv, Budget budget, Budget.Row row) {
         csv.cell(budget.compound()).cell(budget.level()).cell(row.symbol());
         csv.cell(row.effect().map(Effect::code).orElse(""));
         csv.cell(row.actsOn().map(ActsOn::code).orElse(""));
@@ -173,7 +186,7 @@ final class CsvFiles {
         csv.endRow();
     }
 
-    private static void combined(CsvText csv, Budget budget) {
+    private static void combined(CellWriter csv, Budget budget) {
         final double u = budget.result().standardUncertainty();
         csv.cell(budget.compound()).cell(budget.level()).cell("combined").empty().empty().empty();
         csv.cell(budget.result().value()).cell(budget.result().unit()).cell(u);

@@ -14,8 +14,8 @@ public final class ReportWriter {
 
     /**
      * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv}, {@code
-     * results.json}, {@code figures/*.svg} and {@code report.html}. The same evaluation and version
-     * give the same bytes.
+     * results.json}, {@code tables.xlsx}, {@code figures/*.svg} and {@code report.html}. The same
+     * evaluation and version give the same bytes.
      *
      * @param evaluation what is written
      * @param out where it is written
@@ -37,10 +37,25 @@ public final class ReportWriter {
         for (int i = 0; i < figures.size(); i++) {
             out.write("figures/" + figures.get(i).id() + ".svg", drawn.get(i));
         }
+        tables(evaluation, out, programVersion);
+        out.write("tables.xlsx", Workbooks.tables(evaluation, programVersion));
+        out.write("report.html", HtmlReport.bytes(evaluation, drawn, programVersion));
+    }
+
+    /**
+     * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv} and {@code
+     * results.json} alone: what is the same byte for byte on every machine.
+     *
+     * @param evaluation what is written
+     * @param out where it is written
+     * @param programVersion version of the program, as the record states it
+     * @throws IOException if a file cannot be written
+     */
+    public static void tables(Evaluation evaluation, Vault out, String programVersion)
+            throws IOException {
         out.write("results.csv", CsvFiles.results(evaluation));
         out.write("budget.csv", CsvFiles.budgets(evaluation));
         out.write("budget-correlations.csv", CsvFiles.correlations(evaluation));
         out.write("results.json", ResultsJson.bytes(evaluation, programVersion));
-        out.write("report.html", HtmlReport.bytes(evaluation, drawn, programVersion));
     }
 }

@@ -31,10 +31,11 @@ class ReportWriterTest {
                         "budget.csv",
                         "budget-correlations.csv",
                         "results.json",
+                        "tables.xlsx",
                         "report.html",
                         "figures/calibration-limonene.svg",
                         "figures/budget-linalyl-acetate.svg")
-                .hasSize(5 + 14);
+                .hasSize(6 + 14);
     }
 
     @Test
