@@ -11,6 +11,8 @@ import splitledger.base.ProblemException;
 import splitledger.planning.ahead.PlanFileReader;
 import splitledger.planning.ahead.PlanFiles;
 import splitledger.planning.ahead.Planner;
+import splitledger.planning.ahead.Rehearsal;
+import splitledger.planning.ahead.StudyPlan;
 
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -64,18 +66,29 @@ final class PlanCommand implements Callable<Integer> {
             description = "Folder that plan file and dossier must lie below, as for evaluate.")
     private Optional<Path> root = Optional.empty();
 
+    @Option(
+            names = "--rehearse",
+            paramLabel = "STUDIES",
+            description =
+                    "Make so many studies of this plan on the virtual inlet, evaluate each, and"
+                        + " tell how many reach the wanted uncertainty.")
+    private int studies;
+
     @Override
     public Integer call() throws ProblemException, IOException {
         SimulatedFolder.check(out, replace, MARK);
         ProtocolFile.present(planFile, "a plan file");
         final ProtocolFile file = ProtocolFile.find(planFile, root);
-        final PlanFiles made =
-                PlanFiles.of(
-                        Planner.plan(file.name(), PlanFileReader.read(file.vault(), file.name())));
+        final StudyPlan plan =
+                Planner.plan(file.name(), PlanFileReader.read(file.vault(), file.name()));
+        final PlanFiles made = PlanFiles.of(plan);
         SimulatedFolder.write(made.files(), out);
         final PrintWriter print = spec.commandLine().getOut();
         print.println(out + ": " + String.join(", ", made.files().keySet()));
         made.lines().forEach(print::println);
+        if (studies > 0 && plan.file().wanted().uncertainty().isPresent()) {
+            print.println("  rehearsal: " + new Rehearsal(plan, made).words(studies));
+        }
         print.println("next: print bench.html, inject, put areas.csv beside run-list.csv, then");
         print.println(
                 "  splitledger evaluate " + out.resolve(PlanFiles.PROTOCOL) + " --out dossier");

@@ -19,6 +19,20 @@ final class Bench {
         return labels;
     }
 
+    /** Label of the level nearest to the result, on a scale of ratios. */
+    static String nearest(StudyPlan plan) {
+        final double result = plan.file().amounts().result();
+        final List<Double> amounts = plan.design().amounts(plan.file().amounts());
+        int best = 0;
+        for (int i = 1; i < amounts.size(); i++) {
+            if (Math.max(amounts.get(i) / result, result / amounts.get(i))
+                    < Math.max(amounts.get(best) / result, result / amounts.get(best))) {
+                best = i;
+            }
+        }
+        return "L" + (best + 1);
+    }
+
     /**
      * Calibrants on the first day; preparations of the precision study on every day; blanks over
      * all days, as evenly as they go; low spiked preparations over three; samples on a last day.

@@ -31,6 +31,7 @@ final class PlanProtocol {
         if (plan.design().spiked() > 0) {
             rows(csv, Bench.SPIKE, spiked(plan));
         }
+        rows(csv, RunOrder.CHECK, plan.file().amounts().result());
         return csv.bytes();
     }
 
@@ -138,7 +139,9 @@ final class PlanProtocol {
     private void requirements(StringBuilder text) {
         if (plan.file().wanted().uncertainty().isPresent()) {
             text.append(REQUIREMENT)
-                    .append("     set: ")
+                    .append("     condition: {level: ")
+                    .append(Bench.nearest(plan))
+                    .append("}, set: ")
                     .append(plan.file().start())
                     .append(", at-most: ")
                     .append(percent(plan.file().wanted().uncertainty().get()))
@@ -168,6 +171,11 @@ final class PlanProtocol {
                     .append(quoted(plan.file().prior().other().basis()))
                     .append("}\n");
         }
+        text.append("  routine: {preparations: ")
+                .append(plan.design().ofResult())
+                .append(", injections: ")
+                .append(plan.design().injections())
+                .append("}\n");
         if (series.contains("sample")) {
             text.append("  results-for: {series: sample}\n");
         }

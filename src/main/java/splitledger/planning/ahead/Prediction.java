@@ -63,11 +63,11 @@ public record Prediction(
         final double between = Math.max(0, p.day() - p.preparation()) / (m * d.preparations());
         final double one = p.preparation() / m;
         final double single = between + one;
+        // days that scatter less than their preparations count as days that scatter alike
+        final double outer = Math.max(p.day(), p.preparation()) / (m * d.preparations());
         final double top =
-                p.day() > p.preparation()
-                        ? square(p.day() / (m * d.preparations())) / (d.days() - 1)
-                                + square(one * (1 - 1.0 / d.preparations())) / nested(d)
-                        : square(one) / nested(d);
+                square(outer) / (d.days() - 1)
+                        + square(one * (1 - 1.0 / d.preparations())) / nested(d);
         final double precisionFreedom = single * single / top;
         final double precision = between + one / d.ofResult();
         final double total = precision + p.calibration() + p.other();
