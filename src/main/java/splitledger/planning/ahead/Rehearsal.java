@@ -230,7 +230,8 @@ public final class Rehearsal {
                 .append("}\n");
     }
 
-    private static final String INSTRUMENT =
+    /** A design without injections; words in capitals are replaced. */
+    static final String INSTRUMENT =
             """
             splitledger-design: 1
             title: rehearsal
