@@ -1,11 +1,12 @@
 package splitledger.cli;
 
-import java.io.PrintStream;
-import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
+
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 
 /** The program as the shell sees it. A further command is one more class in {@code subcommands}. */
 @Command(
@@ -13,8 +14,8 @@ import picocli.CommandLine.HelpCommand;
         mixinStandardHelpOptions = true,
         versionProvider = ProgramVersion.class,
         description = {
-            "From tables of gas-chromatography injections and one protocol file: findings with their"
-                    + " uncertainty, verdicts, an uncertainty budget with charts, and a report."
+            "From tables of gas-chromatography injections and one protocol file: findings with"
+                + " their uncertainty, verdicts, an uncertainty budget with charts, and a report."
         },
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n",
@@ -23,10 +24,12 @@ import picocli.CommandLine.HelpCommand;
         exitCodeList = {
             "0:done",
             "1:done, but a requirement is not met or not shown, or a comparison found a difference",
-            "2:something in the input, the command or the environment is wrong; nothing is left behind",
+            "2:something in the input, the command or the environment is wrong; nothing is left"
+                + " behind",
             "3:a fault of the program itself"
         },
         subcommands = {
+            PlanCommand.class,
             NewCommand.class,
             CheckCommand.class,
             EvaluateCommand.class,

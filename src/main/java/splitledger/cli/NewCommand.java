@@ -1,5 +1,14 @@
 package splitledger.cli;
 
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -7,20 +16,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
-import splitledger.base.ProblemException;
 
-/** Drafts a protocol from tables. */
+/** Drafts a protocol from tables, or for a purpose. */
 @Command(
         name = "new",
         mixinStandardHelpOptions = true,
         description =
-                "Drafts a protocol from your tables: says what each column was taken for and why, what"
-                        + " the tables allow, and leaves a question (ASK) where only you know the answer.",
+                "Drafts a protocol from your tables, or begins one for a purpose: says what each"
+                    + " column was taken for and why, what the tables allow, and leaves a question"
+                    + " (ASK) where only you know the answer.",
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n")
 final class NewCommand implements Callable<Integer> {
@@ -32,12 +36,20 @@ final class NewCommand implements Callable<Integer> {
 
     @Option(
             names = "--from",
-            required = true,
             arity = "1..*",
             paramLabel = "TABLE",
             description =
                     "Table of areas, run list, table of amounts, table of compounds; in any order.")
     private List<Path> tables = new ArrayList<>();
+
+    @Option(
+            names = "--for",
+            paramLabel = "PURPOSE",
+            description =
+                    "Without tables: a protocol and an empty run list for full-validation,"
+                        + " after-maintenance, detection, split-linearity, inlet-temperature,"
+                        + " recovery or budget.")
+    private Optional<String> purpose = Optional.empty();
 
     @Option(
             names = "--out",
@@ -56,7 +68,21 @@ final class NewCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws ProblemException, IOException {
-        final NewProtocol made = NewProtocol.draft(tables, out, root, replace);
+        if (tables.isEmpty() == purpose.isEmpty()) {
+            throw new ProblemException(
+                    new Problem(
+                            "",
+                            0,
+                            "",
+                            tables.isEmpty() ? "neither --from nor --for" : "--from and --for",
+                            "one of them",
+                            "--from TABLE... drafts from your tables, --for PURPOSE begins without"
+                                + " any"));
+        }
+        final NewProtocol made =
+                purpose.isPresent()
+                        ? NewStudy.begin(purpose.get(), out, replace)
+                        : NewProtocol.draft(tables, out, root, replace);
         final PrintWriter print = spec.commandLine().getOut();
         made.lines().forEach(print::println);
         return Exit.DONE.code();

@@ -1,5 +1,9 @@
 package splitledger.cli;
 
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+import splitledger.virtual.Simulation;
+
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -13,9 +17,6 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
-import splitledger.base.Problem;
-import splitledger.base.ProblemException;
-import splitledger.virtual.Simulation;
 
 /**
  * Writes a simulated data set into a folder: all of it, or nothing. Into a folder that holds files
@@ -23,6 +24,13 @@ import splitledger.virtual.Simulation;
  * files of the simulation's own names is touched.
  */
 final class SimulatedFolder {
+    /** Real data have no table of true values. */
+    private static final Mark SIMULATED =
+            new Mark(
+                    Simulation.TRUTH,
+                    Simulation.TRUTH_HEADER,
+                    "a data set of an earlier simulation");
+
     private SimulatedFolder() {}
 
     /**
@@ -31,6 +39,21 @@ final class SimulatedFolder {
      * @throws ProblemException if something is there that must stay
      */
     static void check(Path target, boolean replace) throws ProblemException, IOException {
+        check(target, replace, SIMULATED);
+    }
+
+    /**
+     * By what the work of an earlier run is known.
+     *
+     * @param file its name
+     * @param header its first line
+     * @param words what it is, in words
+     */
+    record Mark(String file, String header, String words) {}
+
+    /** The same for files of another kind. */
+    static void check(Path target, boolean replace, Mark mark)
+            throws ProblemException, IOException {
         if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             return;
         }
@@ -40,7 +63,7 @@ final class SimulatedFolder {
         if (isEmpty(target)) {
             return;
         }
-        if (!isSimulated(target)) {
+        if (!isOurs(target, mark)) {
             throw refused(
                     target,
                     "a folder with other files",
@@ -49,20 +72,19 @@ final class SimulatedFolder {
         if (!replace) {
             throw refused(
                     target,
-                    "a data set of an earlier simulation",
-                    "name another folder with --out, or give --replace to replace that data set;"
+                    mark.words(),
+                    "name another folder with --out, or give --replace to replace it;"
                             + " other files beside it stay as they are");
         }
     }
 
-    /** Real data have no table of true values. */
-    private static boolean isSimulated(Path target) throws IOException {
-        final Path truth = target.resolve(Simulation.TRUTH);
-        if (!Files.isRegularFile(truth, LinkOption.NOFOLLOW_LINKS)) {
+    private static boolean isOurs(Path target, Mark mark) throws IOException {
+        final Path marked = target.resolve(mark.file());
+        if (!Files.isRegularFile(marked, LinkOption.NOFOLLOW_LINKS)) {
             return false;
         }
-        final byte[] header = Simulation.TRUTH_HEADER.getBytes(StandardCharsets.UTF_8);
-        try (InputStream in = Files.newInputStream(truth)) {
+        final byte[] header = mark.header().getBytes(StandardCharsets.UTF_8);
+        try (InputStream in = Files.newInputStream(marked)) {
             return Arrays.equals(in.readNBytes(header.length), header);
         }
     }

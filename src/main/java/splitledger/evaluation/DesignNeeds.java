@@ -1,31 +1,32 @@
 package splitledger.evaluation;
 
+import splitledger.study.Study;
+import splitledger.study.Tree;
+import splitledger.study.Where;
+
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import splitledger.study.Study;
-import splitledger.study.Tree;
-import splitledger.study.Where;
 
 /**
  * What an experiment must have before a characteristic can answer. The numbers of other documents
  * carry their name; those without one are what the statistics need.
  */
 final class DesignNeeds {
-    private static final int LEVELS = 5;
-    private static final int BLANKS = 10;
-    private static final int MDL = 7;
-    private static final int MDL_DAYS = 3;
-    private static final int REPEATS = 6;
-    private static final int GROUPS = 5;
-    private static final int SETTINGS = 4;
-    private static final double SPAN = 10;
-    private static final int MEMBERS = 6;
-    private static final int TEMPERATURES = 5;
-    private static final double DEGREES = 80;
-    private static final int RECOVERY = 3;
+    private static final int LEVELS = Minima.LEVELS;
+    private static final int BLANKS = Minima.BLANKS;
+    private static final int MDL = Minima.SPIKED;
+    private static final int MDL_DAYS = Minima.SPIKED_DAYS;
+    private static final int REPEATS = Minima.REPEATS;
+    private static final int GROUPS = Minima.GROUPS;
+    private static final int SETTINGS = Minima.SETTINGS;
+    private static final double SPAN = Minima.SPAN;
+    private static final int MEMBERS = Minima.MEMBERS;
+    private static final int TEMPERATURES = Minima.TEMPERATURES;
+    private static final double DEGREES = Minima.DEGREES;
+    private static final int RECOVERY = Minima.RECOVERY;
     private static final int SHOWN = 5;
 
     private static final Map<String, String> WORDS = words();
@@ -45,28 +46,29 @@ final class DesignNeeds {
         final Map<String, String> words = new LinkedHashMap<>();
         words.put(
                 "calibration",
-                "calibrants of known amount at 5 levels or more (ICH Q2(R2), from memory), each level"
-                        + " made at least twice from the start: repeated injections of one flask cannot"
-                        + " show whether a line fits");
+                "calibrants of known amount at 5 levels or more (ICH Q2(R2), from memory), each"
+                    + " level made at least twice from the start: repeated injections of one flask"
+                    + " cannot show whether a line fits");
         words.put(
                 "detection",
                 "calibrants near zero and 10 blanks or more; for the US method detection limit 7"
-                        + " low spiked preparations and 7 blanks on 3 days (40 CFR 136 Appendix B)");
+                    + " low spiked preparations and 7 blanks on 3 days (40 CFR 136 Appendix B)");
         words.put(
                 "repeatability",
                 "6 independent preparations of one sample (ICH Q2(R2), from memory); for what"
                         + " differs between days or analysts at least 5 of each");
         words.put(
                 "split-linearity",
-                "one solution at 4 split ratios or more that span a factor of 10, each set up twice");
+                "one solution at 4 split ratios or more that span a factor of 10, each set up"
+                    + " twice");
         words.put(
                 "discrimination",
                 "6 homologues or more of known masses over the range of boiling points, in several"
                         + " injections");
         words.put(
                 "losses",
-                "a labile compound at 5 inlet temperatures or more over 80 degC, losing between 2 and"
-                        + " 60 %");
+                "a labile compound at 5 inlet temperatures or more over 80 degC, losing between 2"
+                    + " and 60 %");
         words.put(
                 "recovery",
                 "spiked samples of known addition: 3 levels with 3 preparations each (ICH Q2(R2),"
@@ -145,8 +147,8 @@ final class DesignNeeds {
             final Tally spiked = of("spiked");
             if (spiked.preparations() < MDL || spiked.distinct("day") < MDL_DAYS) {
                 tell(
-                        "The US method detection limit asks for 7 spiked preparations on 3 days; there"
-                                + " are "
+                        "The US method detection limit asks for 7 spiked preparations on 3 days;"
+                            + " there are "
                                 + spiked.words()
                                 + ".");
             }

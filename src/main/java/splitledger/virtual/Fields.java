@@ -1,5 +1,11 @@
 package splitledger.virtual;
 
+import splitledger.base.Nearest;
+import splitledger.base.Numbers;
+import splitledger.base.Problem;
+import splitledger.study.Place;
+import splitledger.study.Tree;
+
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -9,50 +15,50 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Function;
-import splitledger.base.Nearest;
-import splitledger.base.Numbers;
-import splitledger.base.Problem;
-import splitledger.study.Place;
-import splitledger.study.Tree;
 
 /**
- * One mapping of the design file and what is wrong with it. A wrong entry is noted and replaced by
- * a harmless value, so that all mistakes come out in one reading; the design that results must not
- * be used when there are any.
+ * One mapping of a design or plan file and what is wrong with it. A wrong entry is noted and
+ * replaced by a harmless value, so that all mistakes come out in one reading; the design that
+ * results must not be used when there are any.
  */
-final class Fields {
+public final class Fields {
     private final Tree.Mapping mapping;
     private final List<Problem> problems;
     private final Set<String> asked = new TreeSet<>();
 
-    Fields(Tree.Mapping mapping, List<Problem> problems) {
+    /**
+     * The fields of a mapping.
+     *
+     * @param problems takes what is wrong
+     */
+    public Fields(Tree.Mapping mapping, List<Problem> problems) {
         this.mapping = mapping;
         this.problems = problems;
     }
 
     /** Where the mapping stands. */
-    Place place() {
+    public Place place() {
         return mapping.place();
     }
 
     /** The mapping as it was read. */
-    Tree.Mapping tree() {
+    public Tree.Mapping tree() {
         return mapping;
     }
 
     /** Notes a mistake. */
-    void wrong(Place place, String found, String expected, String hint) {
+    public void wrong(Place place, String found, String expected, String hint) {
         problems.add(place.problem(found, expected, hint));
     }
 
     /** Whether the key is there. */
-    boolean has(String key) {
+    public boolean has(String key) {
         asked.add(key);
         return mapping.get(key).isPresent();
     }
 
     /** A parameter {@code {value: 2.0, unit: "%", basis: "..."}} within bounds, ends included. */
-    Parameter parameter(String key, String unit, double low, double high) {
+    public Parameter parameter(String key, String unit, double low, double high) {
         final Fields inner = fields(key);
         final double value = inner.number("value", low, high);
         final String stated = inner.text("unit");
@@ -69,17 +75,17 @@ final class Fields {
     }
 
     /** A parameter within bounds, or one without effect where the key is missing. */
-    Parameter optional(String key, String unit, double low, double high, double otherwise) {
+    public Parameter optional(String key, String unit, double low, double high, double otherwise) {
         return has(key) ? parameter(key, unit, low, high) : Parameter.absent(otherwise, unit);
     }
 
     /** A mapping, or one without entries where the key is missing. */
-    Fields optionalFields(String key) {
+    public Fields optionalFields(String key) {
         return has(key) ? fields(key) : new Fields(new Tree.Mapping(at(key), Map.of()), problems);
     }
 
     /** A number within bounds, ends included. */
-    double number(String key, double low, double high) {
+    public double number(String key, double low, double high) {
         final OptionalDouble number = mapping.number(key);
         if (!present(key)) {
             return low;
@@ -97,7 +103,7 @@ final class Fields {
     }
 
     /** A whole number within bounds, or the default where the key is missing. */
-    int count(String key, int most, int otherwise) {
+    public int count(String key, int most, int otherwise) {
         if (!has(key)) {
             return otherwise;
         }
@@ -109,7 +115,7 @@ final class Fields {
     }
 
     /** A text that must be there and not be empty. */
-    String text(String key) {
+    public String text(String key) {
         if (!present(key)) {
             return "";
         }
@@ -121,23 +127,23 @@ final class Fields {
     }
 
     /** A text or the default. */
-    String text(String key, String otherwise) {
+    public String text(String key, String otherwise) {
         return has(key) ? text(key) : otherwise;
     }
 
     /** Texts: one or a list; empty where the key is missing. */
-    List<String> texts(String key) {
+    public List<String> texts(String key) {
         asked.add(key);
         return mapping.texts(key);
     }
 
     /** Texts: one or a list, each of them one that the design defines. */
-    List<String> knownTexts(String key, Collection<String> known) {
+    public List<String> knownTexts(String key, Collection<String> known) {
         return texts(key).stream().map(word -> known(key, word, known)).toList();
     }
 
     /** A text of an entry, which must be one that the design defines. */
-    String known(String key, String word, Collection<String> known) {
+    public String known(String key, String word, Collection<String> known) {
         if (!known.contains(word) && !word.isEmpty()) {
             wrong(
                     at(key),
@@ -149,7 +155,7 @@ final class Fields {
     }
 
     /** Positive numbers: one or a list; empty where the key is missing. */
-    List<Double> numbers(String key) {
+    public List<Double> numbers(String key) {
         final List<Double> numbers = new ArrayList<>();
         for (String text : texts(key)) {
             final OptionalDouble number = new Tree.Scalar(at(key), text, false).number();
@@ -163,7 +169,7 @@ final class Fields {
     }
 
     /** A mapping that must be there. */
-    Fields fields(String key) {
+    public Fields fields(String key) {
         if (present(key) && !(mapping.get(key).orElse(mapping) instanceof Tree.Mapping)) {
             wrong(at(key), "no mapping", "keys with values", "");
         }
@@ -176,19 +182,19 @@ final class Fields {
     }
 
     /** Every entry of this mapping by name, read by the same rule. */
-    <T> Map<String, T> each(Function<String, T> read) {
+    public <T> Map<String, T> each(Function<String, T> read) {
         final Map<String, T> all = new LinkedHashMap<>();
         mapping.entries().keySet().forEach(key -> all.put(key, read.apply(key)));
         return all;
     }
 
     /** The mappings of a list that must be there. */
-    List<Fields> list(String key) {
+    public List<Fields> list(String key) {
         return present(key) ? listOf(mapping.get(key).orElse(mapping)) : List.of();
     }
 
     /** Lists of mappings within a list that must be there. */
-    List<List<Fields>> lists(String key) {
+    public List<List<Fields>> lists(String key) {
         if (!present(key)) {
             return List.of();
         }
@@ -216,12 +222,12 @@ final class Fields {
     }
 
     /** Where an entry stands; where it is missing, the mapping that lacks it. */
-    Place at(String key) {
+    public Place at(String key) {
         return mapping.get(key).map(Tree::place).orElseGet(() -> place().in(key, place().row()));
     }
 
     /** To be called last: notes keys that nobody asked for. */
-    void done() {
+    public void done() {
         for (Map.Entry<String, Tree> e : mapping.entries().entrySet()) {
             if (!asked.contains(e.getKey())) {
                 wrong(

@@ -32,8 +32,12 @@ public final class VirtualInlet {
         this(design, Timetable.of(design));
     }
 
-    /** The inlet of a design whose injections are known already. */
-    VirtualInlet(Design design, List<Injection> plan) {
+    /**
+     * The inlet of a design whose injections are planned elsewhere.
+     *
+     * @param plan every injection, by order from 1 on; levels and oils are those of the design
+     */
+    public VirtualInlet(Design design, List<Injection> plan) {
         this.design = design;
         this.plan = plan;
         this.streams = new Streams(design.seed());

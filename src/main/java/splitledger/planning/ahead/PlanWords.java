@@ -1,0 +1,353 @@
+package splitledger.planning.ahead;
+
+import org.apache.commons.math3.util.FastMath;
+
+import splitledger.base.CsvText;
+import splitledger.base.Numbers;
+import splitledger.evaluation.Minima;
+import splitledger.statistics.Allocation;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** A plan in rows and words: what it has, what is expected, and why. */
+final class PlanWords {
+    private static final double PERCENT = 100;
+    private static final double LOW = 0.1;
+    private static final double HIGH = 0.9;
+
+    private final StudyPlan plan;
+    private final PlanFile file;
+    private final StudyDesign design;
+    private final List<Row> rows = new ArrayList<>();
+
+    PlanWords(StudyPlan plan) {
+        this.plan = plan;
+        this.file = plan.file();
+        this.design = plan.design();
+        design();
+        expected();
+        prior();
+    }
+
+    /**
+     * A row of the plan.
+     *
+     * @param part design, expected or prior
+     * @param lower of the interval that holds 8 of 10 studies; NaN without one
+     * @param why in words
+     */
+    record Row(
+            String part,
+            String quantity,
+            double value,
+            String unit,
+            double lower,
+            double upper,
+            String why) {}
+
+    List<Row> rows(String part) {
+        return rows.stream().filter(r -> r.part().equals(part)).toList();
+    }
+
+    private void design() {
+        if (design.days() > 0) {
+            count(
+                    "days",
+                    design.days(),
+                    "of the precision study; fewer than "
+                            + Minima.GROUPS
+                            + " tell little about the scatter between days");
+            count("preparations-a-day", design.preparations(), allocation());
+            count(
+                    "injections-a-preparation",
+                    design.injections(),
+                    "of calibrants, too; with one the scatter of injections is not told from that"
+                            + " of preparations");
+            count(
+                    "preparations-a-result",
+                    design.ofResult(),
+                    "a reported result is their mean, all on one day");
+        }
+        if (design.levels() > 0) {
+            count(
+                    "levels",
+                    design.levels(),
+                    design.placement().words()
+                            + "; at least "
+                            + Minima.LEVELS
+                            + " (ICH Q2(R2), from memory)");
+            count(
+                    "preparations-a-level",
+                    design.calibrants(),
+                    "each made from the start: repeated injections of one flask cannot show whether"
+                            + " a line fits");
+        }
+        if (design.blanks() > 0) {
+            count("blanks", design.blanks(), "at least " + Minima.BLANKS + ", over all days");
+            count(
+                    "spiked-preparations",
+                    design.spiked(),
+                    "of twice the wanted limit, on "
+                            + Minima.SPIKED_DAYS
+                            + " days (40 CFR 136 Appendix B)");
+        }
+        if (design.checks() > 0) {
+            count(
+                    "injections-an-occasion",
+                    design.checks(),
+                    "of the check before and after maintenance, fixed beforehand: adding injections"
+                            + " until it is decided makes a false 'restored' more likely");
+        }
+        count("injections", design.injected(), "washes and checks of the run order not counted");
+        add(
+                "design",
+                "effort",
+                design.cost(file),
+                file.costs().unit(),
+                "costs: " + file.costs().basis());
+    }
+
+    private String allocation() {
+        final PlanFile.Costs c = file.costs();
+        final Allocation a =
+                new Allocation(
+                        file.prior().day().value(),
+                        file.prior().preparation().value(),
+                        file.prior().injection().value(),
+                        c.day(),
+                        c.preparation(),
+                        c.injection());
+        final double best = a.preparationsADay();
+        return "two or more, so that days are told from preparations"
+                + (Double.isInfinite(best)
+                        ? ""
+                        : "; for a mean of all days the closed form would ask for "
+                                + digits(best)
+                                + " a day and "
+                                + digits(a.injectionsAPreparation())
+                                + " injections each ("
+                                + Allocation.SOURCE.work()
+                                + ", "
+                                + Allocation.SOURCE.place()
+                                + ")");
+    }
+
+    private void expected() {
+        file.wanted()
+                .uncertainty()
+                .ifPresent(
+                        wanted -> {
+                            final Prediction p = Prediction.of(design, file);
+                            rows.add(
+                                    new Row(
+                                            "expected",
+                                            "relative-expanded-uncertainty",
+                                            PERCENT * p.expanded(),
+                                            "%",
+                                            PERCENT * plan.quantile(LOW),
+                                            PERCENT * plan.quantile(HIGH),
+                                            "wanted "
+                                                    + digits(PERCENT * wanted)
+                                                    + " %; k = "
+                                                    + digits(p.factor())
+                                                    + " with "
+                                                    + digits(p.degreesOfFreedom())
+                                                    + " degrees of freedom; the interval holds 8 of"
+                                                    + " 10 studies"));
+                            add(
+                                    "expected",
+                                    "share-of-studies",
+                                    PERCENT * plan.promised(),
+                                    "%",
+                                    "find no more than the wanted uncertainty, of "
+                                            + Planner.STUDIES
+                                            + " drawn; at least "
+                                            + digits(PERCENT * file.wanted().chance())
+                                            + " % wanted; "
+                                            + digits(PERCENT * p.chanceBelow(wanted))
+                                            + " % by the closed form");
+                            add(
+                                    "expected",
+                                    "share-of-precision",
+                                    PERCENT * p.precisionShare(),
+                                    "%",
+                                    "of the variance of a result");
+                            add(
+                                    "expected",
+                                    "share-of-calibration",
+                                    PERCENT * p.calibrationShare(),
+                                    "%",
+                                    "of the variance of a result");
+                        });
+        if (design.blanks() > 0) {
+            rows.add(
+                    new Row(
+                            "expected",
+                            "detection-limit",
+                            plan.limit(),
+                            "mg/L",
+                            plan.limit(LOW),
+                            plan.limit(HIGH),
+                            "wanted "
+                                    + digits(file.wanted().limit().orElseThrow())
+                                    + " mg/L, found by "
+                                    + digits(PERCENT * plan.chanceOfLimit())
+                                    + " % of studies; from the scatter of the blanks, both risks"
+                                    + " 0.05"));
+            if (file.amounts().lowest() > Minima.SPAN * plan.limit()) {
+                add(
+                        "expected",
+                        "lowest-level-over-limit",
+                        file.amounts().lowest() / plan.limit(),
+                        "1",
+                        "more than ten: a detection limit from the calibration would be"
+                                + " extrapolated; add a lower level");
+            }
+        }
+        if (design.checks() > 0) {
+            add(
+                    "expected",
+                    "power-of-the-check",
+                    PERCENT * plan.power(),
+                    "%",
+                    "of checks show a response that did not change to be within "
+                            + digits(PERCENT * file.wanted().margin().orElseThrow())
+                            + " %; at least");
+        }
+    }
+
+    private void prior() {
+        prior("injection", file.prior().injection());
+        prior("preparation", file.prior().preparation());
+        prior("day", file.prior().day());
+        prior("occasion", file.prior().occasion());
+        prior("other", file.prior().other());
+        file.prior()
+                .blank()
+                .ifPresent(b -> add("prior", "sd-of-blanks", b.value(), "mg/L", b.basis()));
+    }
+
+    private void prior(String what, PlanFile.Known known) {
+        final String freedom =
+                Double.isInfinite(known.degreesOfFreedom())
+                        ? ""
+                        : ", " + digits(known.degreesOfFreedom()) + " degrees of freedom";
+        add("prior", "rsd-" + what, PERCENT * known.value(), "%", known.basis() + freedom);
+    }
+
+    private void count(String quantity, int value, String why) {
+        add("design", quantity, value, "1", why);
+    }
+
+    private void add(String part, String quantity, double value, String unit, String why) {
+        rows.add(new Row(part, quantity, value, unit, Double.NaN, Double.NaN, why));
+    }
+
+    byte[] csv() {
+        final CsvText csv = new CsvText(List.of(PlanFiles.HEADER.split(",")));
+        for (Row r : rows) {
+            csv.cell(r.part()).cell(r.quantity()).cell(r.value()).cell(r.unit());
+            if (Double.isNaN(r.lower())) {
+                csv.empty().empty();
+            } else {
+                csv.cell(r.lower()).cell(r.upper());
+            }
+            csv.cell(r.why()).endRow();
+        }
+        return csv.bytes();
+    }
+
+    /** For the terminal. */
+    List<String> lines() {
+        final List<String> lines = new ArrayList<>();
+        for (Row r : rows) {
+            final String interval =
+                    Double.isNaN(r.lower())
+                            ? ""
+                            : " (" + digits(r.lower()) + " to " + digits(r.upper()) + ")";
+            final String unit = r.unit().equals("1") ? "" : " " + r.unit();
+            lines.add(
+                    "  "
+                            + r.part()
+                            + ": "
+                            + r.quantity()
+                            + " "
+                            + digits(r.value())
+                            + unit
+                            + interval
+                            + "; "
+                            + r.why());
+        }
+        return lines;
+    }
+
+    byte[] page(byte[] figure, String caption, List<Run> runs) {
+        final Html page = new Html("Plan: " + file.title());
+        page.paragraph(
+                "Made before the first injection. A plan is a promise about studies like this one,"
+                        + " not about this one: "
+                        + digits(PERCENT * file.wanted().chance())
+                        + " % of them are meant to reach what is wanted, if the scatter is what was"
+                        + " assumed.");
+        page.heading("The design").table(HEADER, cells("design"));
+        page.heading("What to expect").table(HEADER, cells("expected"));
+        if (figure.length > 0) {
+            page.figure(figure, caption);
+        }
+        page.heading("What it rests on").table(HEADER, cells("prior"));
+        page.paragraph(
+                "Values marked '"
+                        + PlanFile.COMMON
+                        + "' are not yours: replace them by your own as soon as you have them.");
+        page.heading("Levels")
+                .paragraph(
+                        design.levels() == 0
+                                ? "None."
+                                : String.join(
+                                                ", ",
+                                                design.amounts(file.amounts()).stream()
+                                                        .map(Numbers::text)
+                                                        .toList())
+                                        + " mg/L");
+        page.heading("The run order")
+                .paragraph(
+                        runs.size()
+                                + " injections on "
+                                + runs.stream().map(Run::day).distinct().count()
+                                + " days, washes and checks included; run-list.csv holds it,"
+                                + " bench.html is made for the bench, protocol.yaml evaluates it.");
+        page.heading("Cautions").list(BenchSheet.CAUTIONS, "cautions");
+        return page.bytes();
+    }
+
+    private static final List<String> HEADER =
+            List.of("what", "value", "unit", "8 of 10 studies", "why");
+
+    private List<List<String>> cells(String part) {
+        return rows(part).stream()
+                .map(
+                        r ->
+                                List.of(
+                                        r.quantity(),
+                                        digits(r.value()),
+                                        r.unit().equals("1") ? "" : r.unit(),
+                                        Double.isNaN(r.lower())
+                                                ? ""
+                                                : digits(r.lower()) + " to " + digits(r.upper()),
+                                        r.why()))
+                .toList();
+    }
+
+    /** Three significant digits; whole numbers as they are. */
+    static String digits(double value) {
+        if (value == 0 || value == Math.rint(value) || !Double.isFinite(value)) {
+            return Numbers.text(value);
+        }
+        final int places = 2 - (int) Math.floor(FastMath.log10(Math.abs(value)));
+        return new java.math.BigDecimal(value)
+                .setScale(Math.max(0, places), java.math.RoundingMode.HALF_EVEN)
+                .stripTrailingZeros()
+                .toPlainString();
+    }
+}

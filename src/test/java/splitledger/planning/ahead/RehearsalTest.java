@@ -1,0 +1,66 @@
+package splitledger.planning.ahead;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.junit.jupiter.api.Test;
+
+import splitledger.study.Answer;
+import splitledger.study.Evaluation;
+
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.LongStream;
+
+/** Planned studies, made on the virtual inlet and evaluated by their planned protocol. */
+class RehearsalTest {
+    @Test
+    void aPlannedRunListFilledByTheVirtualInletIsEvaluatedAsPlanned() throws Exception {
+        final StudyPlan plan = PlanTexts.plan(PlanTexts.FULL);
+        final Evaluation evaluation = new Rehearsal(plan, PlanFiles.of(plan)).evaluated(1);
+        final Set<String> answered = new TreeSet<>();
+        evaluation.findings().stream()
+                .filter(f -> !(f.answer() instanceof Answer.NotEstimable))
+                .forEach(f -> answered.add(f.key().characteristic() + "/" + f.key().quantity()));
+
+        assertThat(answered)
+                .contains(
+                        "calibration/slope",
+                        "calibration/lack-of-fit-p",
+                        "repeatability/rsd-intermediate",
+                        "detection/detection-limit",
+                        "detection/method-detection-limit",
+                        "budget/relative-expanded-uncertainty");
+    }
+
+    /**
+     * 200 studies: the share that finds no more than the wanted uncertainty against the promised
+     * one, within 4 standard errors of the difference (draws and studies).
+     */
+    @Test
+    void asManyStudiesAsPromisedReachTheWantedUncertainty() throws Exception {
+        final StudyPlan plan = PlanTexts.plan(PlanTexts.TIGHT);
+        final Rehearsal rehearsal = new Rehearsal(plan, PlanFiles.of(plan));
+        final double wanted = plan.file().wanted().uncertainty().orElseThrow();
+        final int studies = 200;
+        final double[] found =
+                LongStream.range(0, studies)
+                        .mapToDouble(seed -> rehearsal.found(seed).orElseThrow())
+                        .sorted()
+                        .toArray();
+        final double share = StudyPlan.share(found, wanted);
+        final double p = plan.promised();
+
+        assertThat(share)
+                .as("median %s, expected %s", found[studies / 2], plan.quantile(0.5))
+                .isCloseTo(
+                        p,
+                        within(
+                                4
+                                        * Math.sqrt(
+                                                p
+                                                        * (1 - p)
+                                                        * (1.0 / studies
+                                                                + 1.0 / Planner.STUDIES))));
+    }
+}
