@@ -14,6 +14,7 @@ import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
+import splitledger.report.PaperStamp;
 import splitledger.report.ReportWriter;
 import splitledger.study.Evaluation;
 import splitledger.study.InputFile;
@@ -23,10 +24,25 @@ public final class DossierWriter {
     static final String MANIFEST = "manifest.json";
 
     private final ProgramVersion version;
+    private final boolean pdf;
 
-    /** A writer that names this program version in what it writes. */
+    /** A writer that names this program version in what it writes, without a PDF. */
     public DossierWriter(ProgramVersion version) {
+        this(version, false);
+    }
+
+    private DossierWriter(ProgramVersion version, boolean pdf) {
         this.version = version;
+        this.pdf = pdf;
+    }
+
+    /**
+     * A writer that also sets the report on paper.
+     *
+     * @param wanted whether {@code report.pdf} is written
+     */
+    public DossierWriter withPdf(boolean wanted) {
+        return new DossierWriter(version, wanted);
     }
 
     /**
@@ -97,6 +113,13 @@ public final class DossierWriter {
                             "'" + input.name() + "' changed while it was evaluated; run again");
                 }
                 out.write("inputs/" + input.name(), bytes);
+            }
+            if (pdf) {
+                final String digest = Manifest.studyDigest(evaluation, aside, out);
+                ReportWriter.writePdf(
+                        evaluation,
+                        out,
+                        new PaperStamp(version.program(), version.revision(), digest));
             }
             out.write(MANIFEST, Manifest.of(evaluation, version, aside, out));
             moveInto(aside, absolute);

@@ -33,7 +33,7 @@ final class Manifest {
         final SortedMap<String, String> pictures = new TreeMap<>(CodePoints.ORDER);
         for (String name : names(folder)) {
             final String digest = Digests.sha256(out.read(name));
-            if (name.endsWith(".csv") || name.endsWith(".json")) {
+            if (isResult(name)) {
                 results.put(name, digest);
             } else {
                 pictures.put(name, digest);
@@ -82,8 +82,23 @@ final class Manifest {
         return json.end().end().bytes();
     }
 
-    /** The study digest as 64 hexadecimal digits. */
-    static String studyDigest(Evaluation evaluation, SortedMap<String, String> results) {
+    /** The study digest of what lies in the folder, as 64 hexadecimal digits. */
+    static String studyDigest(Evaluation evaluation, Path folder, Vault out) throws IOException {
+        final SortedMap<String, String> results = new TreeMap<>(CodePoints.ORDER);
+        for (String name : names(folder)) {
+            if (isResult(name)) {
+                results.put(name, Digests.sha256(out.read(name)));
+            }
+        }
+        return studyDigest(evaluation, results);
+    }
+
+    /** Whether a file's digest is part of the study digest. */
+    private static boolean isResult(String name) {
+        return name.endsWith(".csv") || name.endsWith(".json");
+    }
+
+    private static String studyDigest(Evaluation evaluation, SortedMap<String, String> results) {
         final Stream<String> inputs =
                 evaluation.study().inputs().stream()
                         .map(i -> i.role() + "\t" + i.name() + "\t" + i.digest());

@@ -14,8 +14,8 @@ public final class ReportWriter {
 
     /**
      * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv}, {@code
-     * results.json}, {@code figures/*.svg} and {@code report.html}. The same evaluation and version
-     * give the same bytes.
+     * results.json}, {@code figures/*.svg}, {@code report.html} and {@code extract.html}. The same
+     * evaluation and version give the same bytes.
      *
      * @param evaluation what is written
      * @param out where it is written
@@ -42,5 +42,20 @@ public final class ReportWriter {
         out.write("budget-correlations.csv", CsvFiles.correlations(evaluation));
         out.write("results.json", ResultsJson.bytes(evaluation, programVersion));
         out.write("report.html", HtmlReport.bytes(evaluation, drawn, programVersion));
+        out.write("extract.html", HtmlReport.extract(evaluation, programVersion));
+    }
+
+    /**
+     * Writes {@code report.pdf}: what {@code report.html} tells, to be signed. The same evaluation
+     * and stamp give the same bytes.
+     *
+     * @param evaluation what is written
+     * @param out where it is written
+     * @param stamp what stands on every page
+     * @throws IOException if the file cannot be made or written
+     */
+    public static void writePdf(Evaluation evaluation, Vault out, PaperStamp stamp)
+            throws IOException {
+        out.write("report.pdf", PdfReport.bytes(evaluation, stamp));
     }
 }
