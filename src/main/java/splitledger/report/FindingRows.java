@@ -21,6 +21,12 @@ import splitledger.study.Verdict;
 
 /** Findings as lines of a table: rounded numbers, words where there are none, remarks below. */
 final class FindingRows {
+    /** How a remark about the method begins. */
+    static final String METHOD = "Method: ";
+
+    /** How a remark about a requirement begins. */
+    static final String REQUIRED = "Required: ";
+
     private static final int DIGITS_OF_BOUND = 3;
     private static final int FEW = 3;
 
@@ -183,10 +189,10 @@ final class FindingRows {
         final List<String> remarks = new ArrayList<>();
         final String method = Wording.method(finding.key().method());
         if (!method.isEmpty() && !finding.key().method().equals(usual)) {
-            remarks.add("Method: " + method);
+            remarks.add(METHOD + method);
         }
         for (Judgement j : finding.judgements()) {
-            remarks.add("Required: " + Wording.requirement(j.criterion()) + origin(j.criterion()));
+            remarks.add(REQUIRED + Wording.requirement(j.criterion()) + origin(j.criterion()));
             if (!j.explanation().isEmpty() && !(finding.answer() instanceof Answer.Statistic)) {
                 remarks.add(Wording.sentence(j.explanation()));
             }

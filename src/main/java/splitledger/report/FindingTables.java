@@ -10,7 +10,6 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import splitledger.report.Page.Row;
 import splitledger.report.Page.Table;
-import splitledger.study.Answer;
 import splitledger.study.Finding;
 
 /**
@@ -24,7 +23,6 @@ import splitledger.study.Finding;
 final class FindingTables {
     private static final int MANY_COMPOUNDS = 5;
     private static final int FEW_FINDINGS = 3;
-    private static final int LONG = 5;
     private static final int FEW_LINES = 6;
     private static final String ALL = "All compounds together";
 
@@ -75,7 +73,7 @@ final class FindingTables {
         }
         final List<Page.Part> parts = new ArrayList<>();
         byCompound.forEach((compound, list) -> parts.add(single(compound, list)));
-        return List.copyOf(parts);
+        return SaidOnce.in(parts);
     }
 
     private static String titleOf(String compound) {
@@ -127,12 +125,11 @@ final class FindingTables {
             if (inMatrix) {
                 continue;
             }
-            if (!all && group.size() >= LONG) {
+            final Interest interest = all ? Interest.FIRST : Interest.of(group, groups);
+            if (interest == Interest.SUMMARY) {
                 first.addAll(rows.summary(group, usual));
-                further.addAll(lines(group, usual));
-            } else {
-                (all || wanted(group) ? first : further).addAll(lines(group, usual));
             }
+            (interest == Interest.FIRST ? first : further).addAll(lines(group, usual));
         }
         final List<Page.Matrix> matrices = matrices(matrix ? plain : List.of(), crossed);
         final boolean none = further.isEmpty() && matrices.isEmpty();
@@ -152,16 +149,6 @@ final class FindingTables {
         return group.size() == 1
                 ? List.of(rows.single(first, usual))
                 : rows.group(group, heading, usual, FindingTables::condition);
-    }
-
-    /** Whether a reader looks for it first: numbers with an interval, and what is judged. */
-    private static boolean wanted(List<Finding> group) {
-        return group.stream()
-                .anyMatch(
-                        f ->
-                                !f.judgements().isEmpty()
-                                        || f.answer() instanceof Answer.Estimate
-                                        || f.answer() instanceof Answer.Bound);
     }
 
     private static List<Page.Matrix> matrices(
@@ -205,6 +192,7 @@ final class FindingTables {
                         Cells.width(lines.stream().map(Row::upper).toList())),
                 List.copyOf(lines),
                 lines.stream().anyMatch(r -> !r.badge().code().equals("information")),
-                matrices);
+                matrices,
+                "");
     }
 }

@@ -1,5 +1,6 @@
 package splitledger.report;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -45,6 +46,8 @@ public record Page(
         List<Decision> decisions,
         Evidence evidence,
         Signed signed) {
+
+    private static final int SIDE_BY_SIDE = 3;
 
     /** Whether there are further numbers or budgets beside those of the sections. */
     public boolean hasFurther() {
@@ -163,6 +166,7 @@ public record Page(
      *     freedom, lower, upper
      * @param judged whether any row has a criterion
      * @param matrices numbers without uncertainty of their own under many conditions
+     * @param remark what is to be known of the whole table; empty for nothing
      */
     public record Table(
             String compound,
@@ -172,7 +176,35 @@ public record Page(
             List<Integer> widths,
             List<Row> rows,
             boolean judged,
-            List<Matrix> matrices) {}
+            List<Matrix> matrices,
+            String remark) {
+
+        /**
+         * The rows as they stand where room is short: several of a list side by side.
+         *
+         * @return lines, each of one row that stands alone or of up to three from a list
+         */
+        public List<List<Row>> packed() {
+            final List<List<Row>> lines = new ArrayList<>();
+            List<Row> open = new ArrayList<>();
+            for (Row row : rows) {
+                final boolean alone = !row.indented() || !row.instead().isEmpty();
+                if (!open.isEmpty() && (alone || open.size() == SIDE_BY_SIDE)) {
+                    lines.add(List.copyOf(open));
+                    open = new ArrayList<>();
+                }
+                if (alone) {
+                    lines.add(List.of(row));
+                } else {
+                    open.add(row);
+                }
+            }
+            if (!open.isEmpty()) {
+                lines.add(List.copyOf(open));
+            }
+            return List.copyOf(lines);
+        }
+    }
 
     /**
      * Conditions down, quantities or other conditions across.
@@ -208,7 +240,25 @@ public record Page(
             Cell upper,
             String unit,
             String instead,
-            Badge badge) {}
+            Badge badge) {
+
+        /** The row with other remarks. */
+        public Row withRemarks(List<String> others) {
+            return new Row(
+                    heading,
+                    indented,
+                    what,
+                    List.copyOf(others),
+                    value,
+                    uncertainty,
+                    degreesOfFreedom,
+                    lower,
+                    upper,
+                    unit,
+                    instead,
+                    badge);
+        }
+    }
 
     /**
      * A figure.
