@@ -17,9 +17,9 @@ enum Interest {
     private static final int MANY_METHODS = 3;
 
     /**
-     * Findings under many conditions are summarised, as are those of several conditions by many
-     * methods. Plain numbers without a requirement, quantities that cannot be given, and what a
-     * second method gives for the same, stand among the further numbers.
+     * Findings under many conditions are summarised. Plain numbers without a requirement,
+     * quantities that cannot be given, what a second method gives for the same, and several
+     * conditions by each of many methods, stand among the further numbers.
      *
      * @param group findings of one quantity and method
      * @param groups all groups of the compound
@@ -28,11 +28,12 @@ enum Interest {
         final List<List<Finding>> methods =
                 groups.stream().filter(g -> quantity(g).equals(quantity(group))).toList();
         final boolean judged = group.stream().anyMatch(f -> !f.judgements().isEmpty());
-        if (methods.size() == 2 && methods.get(1).equals(group) && !judged) {
+        final boolean second = methods.size() == 2 && methods.get(1).equals(group);
+        final boolean many = methods.size() >= MANY_METHODS && group.size() > 1;
+        if (!judged && (second || many)) {
             return FURTHER;
         }
-        if (group.size() >= LONG
-                || (methods.size() >= MANY_METHODS && group.size() > 1 && !judged)) {
+        if (group.size() >= LONG) {
             return SUMMARY;
         }
         return judged || group.stream().anyMatch(Interest::tellsMore) ? FIRST : FURTHER;
