@@ -32,9 +32,10 @@ class ReportWriterTest {
                         "budget-correlations.csv",
                         "results.json",
                         "report.html",
+                        "extract.html",
                         "figures/calibration-limonene.svg",
                         "figures/budget-linalyl-acetate.svg")
-                .hasSize(5 + 14);
+                .hasSize(6 + 14);
     }
 
     @Test
