@@ -16,7 +16,7 @@ import splitledger.base.ScratchFile;
  * it finds a font configuration; an empty one is given to it before it is touched. (Windows and
  * macOS always have fonts and their own configuration, so they are left alone.)
  */
-final class BundledFonts {
+public final class BundledFonts {
     private static final String FOLDER = "/net/sf/jasperreports/fonts/dejavu/";
     private static final String CONFIGURATION = "sun.awt.fontconfig";
 
@@ -29,7 +29,7 @@ final class BundledFonts {
     }
 
     /** Makes AWT usable; must be called before any class of AWT is. */
-    static void prepare() {
+    public static void prepare() {
         Prepared.nothing();
     }
 
@@ -71,11 +71,22 @@ final class BundledFonts {
         }
     }
 
+    /**
+     * A font file, to be closed by the caller.
+     *
+     * @param name of the file, e.g. {@code DejaVuSans.ttf}
+     * @throws IllegalStateException if there is no such file
+     */
+    public static InputStream open(String name) {
+        final InputStream in = BundledFonts.class.getResourceAsStream(FOLDER + name);
+        if (in == null) {
+            throw new IllegalStateException("the bundled font " + name + " is missing");
+        }
+        return in;
+    }
+
     private static Font load(String name) {
-        try (InputStream in = BundledFonts.class.getResourceAsStream(FOLDER + name)) {
-            if (in == null) {
-                throw new IllegalStateException("the bundled font " + name + " is missing");
-            }
+        try (InputStream in = open(name)) {
             return Font.createFont(Font.TRUETYPE_FONT, in);
         } catch (IOException e) {
             throw new UncheckedIOException(e);

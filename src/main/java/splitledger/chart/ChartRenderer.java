@@ -1,5 +1,6 @@
 package splitledger.chart;
 
+import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
@@ -35,6 +36,18 @@ public final class ChartRenderer {
     public static byte[] svg(Figure figure) {
         BundledFonts.prepare();
         return element(figure).getBytes(StandardCharsets.UTF_8);
+    }
+
+    /**
+     * Draws a figure elsewhere, in the same style; {@link BundledFonts#prepare()} must have been
+     * called.
+     *
+     * @param figure its axes must run upwards ({@code from < to})
+     * @param width of the drawing, in units of {@code g2}
+     * @param height of the drawing, in units of {@code g2}
+     */
+    public static void draw(Figure figure, Graphics2D g2, double width, double height) {
+        ChartAssembly.of(figure).draw(g2, new Rectangle2D.Double(0, 0, width, height));
     }
 
     private static String element(Figure figure) {

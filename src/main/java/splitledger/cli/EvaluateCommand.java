@@ -73,8 +73,7 @@ final class EvaluateCommand implements Callable<Integer> {
             description = "Let an undecided requirement count as not met (exit 1).")
     private boolean strict;
 
-    @SuppressWarnings("UnusedVariable") // there is no PDF to leave out yet
-    @Option(names = "--no-pdf", description = "Leave the PDF out (this version makes none yet).")
+    @Option(names = "--no-pdf", description = "Leave report.pdf out, which takes a few seconds.")
     private boolean noPdf;
 
     @Option(
@@ -131,7 +130,9 @@ final class EvaluateCommand implements Callable<Integer> {
         final Vault inputs = file.vault();
         final Study study = StudyReader.read(inputs, file.name());
         final Evaluation evaluation = Evaluator.evaluate(study);
-        new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, target);
+        new DossierWriter(ProgramVersion.built())
+                .withPdf(!noPdf)
+                .write(evaluation, inputs, target);
         final Exit exit = told(Summary.of(evaluation, ""), target);
         if (pack) {
             spec.commandLine().getOut().println("  archive: " + DossierPack.write(target));

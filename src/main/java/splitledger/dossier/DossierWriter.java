@@ -12,6 +12,7 @@ import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
+import splitledger.report.PaperStamp;
 import splitledger.report.ReportWriter;
 import splitledger.study.Evaluation;
 import splitledger.study.InputFile;
@@ -24,10 +25,25 @@ public final class DossierWriter {
     static final String INPUTS = "inputs/";
 
     private final ProgramVersion version;
+    private final boolean pdf;
 
-    /** A writer that names this program version in what it writes. */
+    /** A writer that names this program version in what it writes, without a PDF. */
     public DossierWriter(ProgramVersion version) {
+        this(version, false);
+    }
+
+    private DossierWriter(ProgramVersion version, boolean pdf) {
         this.version = version;
+        this.pdf = pdf;
+    }
+
+    /**
+     * A writer that also sets the report on paper.
+     *
+     * @param wanted whether {@code report.pdf} is written
+     */
+    public DossierWriter withPdf(boolean wanted) {
+        return new DossierWriter(version, wanted);
     }
 
     /**
@@ -104,6 +120,11 @@ public final class DossierWriter {
                         "'" + input.name() + "' changed while it was evaluated; run again");
             }
             out.write(INPUTS + input.name(), bytes);
+        }
+        if (pdf) {
+            final String digest = Manifest.studyDigest(evaluation, folder, out);
+            ReportWriter.writePdf(
+                    evaluation, out, new PaperStamp(version.program(), version.revision(), digest));
         }
         out.write(MANIFEST, Manifest.of(evaluation, version, folder, out));
     }

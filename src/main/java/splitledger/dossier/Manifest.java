@@ -33,7 +33,7 @@ final class Manifest {
         final SortedMap<String, String> pictures = new TreeMap<>(CodePoints.ORDER);
         for (String name : names(folder)) {
             final String digest = Digests.sha256(out.read(name));
-            if (name.endsWith(".csv") || name.endsWith(".json")) {
+            if (isResult(name)) {
                 results.put(name, digest);
             } else {
                 pictures.put(name, digest);
@@ -80,6 +80,22 @@ final class Manifest {
         json.key("java").value(System.getProperty("java.version", "unknown"));
         files(json.key("files"), pictures);
         return json.end().end().bytes();
+    }
+
+    /** The study digest of what lies in the folder, as 64 hexadecimal digits. */
+    static String studyDigest(Evaluation evaluation, Path folder, Vault out) throws IOException {
+        final SortedMap<String, String> results = new TreeMap<>(CodePoints.ORDER);
+        for (String name : names(folder)) {
+            if (isResult(name)) {
+                results.put(name, Digests.sha256(out.read(name)));
+            }
+        }
+        return studyDigest(evaluation, results);
+    }
+
+    /** Whether a file's digest is part of the study digest. */
+    private static boolean isResult(String name) {
+        return name.endsWith(".csv") || name.endsWith(".json");
     }
 
     /** The study digest as 64 hexadecimal digits. */

@@ -14,12 +14,17 @@ import splitledger.report.Page.Interval;
 import splitledger.study.Budget;
 import splitledger.study.MethodsCompared;
 
-/** Budgets as the page shows them. */
-final class BudgetPages {
+/**
+ * Budgets as the page shows them.
+ *
+ * @param shown of each compound the budget in the middle of its results
+ * @param others the others
+ */
+record BudgetPages(List<BudgetView> shown, List<BudgetView> others) {
     private static final int SOURCES = 3;
     private static final double WORTH_NAMING = 1;
-
-    private BudgetPages() {}
+    private static final Comparator<Budget> BY_SIZE =
+            Comparator.comparingDouble(b -> b.result().value());
 
     /** What a budget is about. */
     static String titleOf(Budget budget) {
@@ -28,15 +33,56 @@ final class BudgetPages {
     }
 
     /** Every budget in full; what holds for all of them is left out. */
-    static List<BudgetView> views(List<Budget> budgets) {
-        final List<BudgetView> views = new ArrayList<>();
+    static BudgetPages of(List<Budget> budgets) {
+        final List<BudgetView> shown = new ArrayList<>();
+        final List<BudgetView> others = new ArrayList<>();
+        final List<Budget> middle =
+                byCompound(budgets).values().stream().map(BudgetPages::middle).toList();
         final List<Page.Decision> common = common(budgets);
         for (Budget budget : inReadingOrder(budgets)) {
             final List<Page.Decision> own = new ArrayList<>(decisions(budget));
             own.removeAll(common);
-            views.add(view(budget, "budget-" + (views.size() + 1), own));
+            final String anchor = "budget-" + (shown.size() + others.size() + 1);
+            (middle.contains(budget) ? shown : others).add(view(budget, anchor, own));
         }
-        return List.copyOf(views);
+        return new BudgetPages(List.copyOf(shown), List.copyOf(others));
+    }
+
+    /** The budget of the middle result, of two the larger. */
+    private static Budget middle(List<Budget> budgets) {
+        return budgets.stream().sorted(BY_SIZE).toList().get(budgets.size() / 2);
+    }
+
+    /**
+     * The three contributions with the largest share of the variance, on the mean over all budgets,
+     * each with the range of its shares.
+     */
+    static List<String> leading(List<Budget> budgets) {
+        final Map<String, List<Double>> shares = new LinkedHashMap<>();
+        for (Budget budget : budgets) {
+            budget.rows()
+                    .forEach(
+                            r ->
+                                    shares.computeIfAbsent(words(r), w -> new ArrayList<>())
+                                            .add(share(r)));
+        }
+        final Comparator<Map.Entry<String, List<Double>>> bySum =
+                Comparator.comparingDouble(
+                        e -> e.getValue().stream().mapToDouble(Double::doubleValue).sum());
+        return shares.entrySet().stream()
+                .sorted(bySum.reversed())
+                .limit(SOURCES)
+                .filter(e -> e.getValue().stream().anyMatch(s -> s >= WORTH_NAMING))
+                .map(e -> e.getKey() + " (" + range(e.getValue()) + " of the combined variance)")
+                .toList();
+    }
+
+    private static String range(List<Double> shares) {
+        final String low =
+                Wording.share(shares.stream().mapToDouble(Double::doubleValue).min().orElse(0));
+        final String high =
+                Wording.share(shares.stream().mapToDouble(Double::doubleValue).max().orElse(0));
+        return low.equals(high) ? low : low + " to " + high;
     }
 
     /** The choices that hold for all budgets. */
@@ -72,10 +118,8 @@ final class BudgetPages {
         byCompound(budgets)
                 .forEach(
                         (compound, list) -> {
-                            final Comparator<Budget> bySize =
-                                    Comparator.comparingDouble(b -> b.result().value());
-                            final Budget low = list.stream().min(bySize).orElseThrow();
-                            final Budget high = list.stream().max(bySize).orElseThrow();
+                            final Budget low = list.stream().min(BY_SIZE).orElseThrow();
+                            final Budget high = list.stream().max(BY_SIZE).orElseThrow();
                             limits.add(limit(low));
                             if (!high.equals(low)) {
                                 limits.add(limit(high));

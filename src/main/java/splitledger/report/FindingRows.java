@@ -3,6 +3,8 @@ package splitledger.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -19,6 +21,12 @@ import splitledger.study.Verdict;
 
 /** Findings as lines of a table: rounded numbers, words where there are none, remarks below. */
 final class FindingRows {
+    /** How a remark about the method begins. */
+    static final String METHOD = "Method: ";
+
+    /** How a remark about a requirement begins. */
+    static final String REQUIRED = "Required: ";
+
     private static final int DIGITS_OF_BOUND = 3;
     private static final int FEW = 3;
 
@@ -72,6 +80,99 @@ final class FindingRows {
         return rows;
     }
 
+    /**
+     * A long list in short: a line that says how many numbers there are, how far they reach and how
+     * they were judged, and every number that does not meet its requirement.
+     */
+    List<Row> summary(List<Finding> group, String usual) {
+        final List<String> shared = new ArrayList<>(remarks(group.get(0), usual));
+        group.forEach(f -> shared.retainAll(remarks(f, usual)));
+        final List<Row> rows = new ArrayList<>();
+        final Finding first = group.get(0);
+        final Row line = row(first, false, quantityOf(first), shared);
+        final Verdict worst =
+                group.stream()
+                        .map(Finding::verdict)
+                        .max(java.util.Comparator.naturalOrder())
+                        .orElse(Verdict.INFORMATION);
+        rows.add(
+                new Row(
+                        false,
+                        false,
+                        line.what(),
+                        line.remarks(),
+                        Cell.EMPTY,
+                        Cell.EMPTY,
+                        Cell.EMPTY,
+                        Cell.EMPTY,
+                        Cell.EMPTY,
+                        "",
+                        extent(group),
+                        shortBadge(worst)));
+        for (Finding f : group) {
+            if (!f.judgements().isEmpty() && f.verdict() != Verdict.MEETS) {
+                final List<String> own =
+                        remarks(f, usual).stream().filter(r -> !shared.contains(r)).toList();
+                rows.add(row(f, true, Wording.condition(f.key()), own));
+            }
+        }
+        return rows;
+    }
+
+    private static String quantityOf(Finding finding) {
+        return Wording.sentence(Wording.quantity(finding.key().quantity()));
+    }
+
+    /** How many numbers and how far they reach. */
+    private static String extent(List<Finding> group) {
+        Optional<Finding> least = Optional.empty();
+        Optional<Finding> largest = Optional.empty();
+        for (Finding f : group) {
+            if (valueOf(f).isPresent()) {
+                final double v = valueOf(f).getAsDouble();
+                if (least.isEmpty() || v < valueOf(least.get()).orElse(v)) {
+                    least = Optional.of(f);
+                }
+                if (largest.isEmpty() || v > valueOf(largest.get()).orElse(v)) {
+                    largest = Optional.of(f);
+                }
+            }
+        }
+        final String count = Wording.count(group.size(), "number", "numbers");
+        if (least.isEmpty() || largest.isEmpty()) {
+            return count + ", see the further numbers";
+        }
+        final String unit = Wording.unit(group.get(0).answer().unit());
+        return count
+                + ", "
+                + printed(least.get())
+                + " to "
+                + printed(largest.get())
+                + (unit.isEmpty() ? "" : " " + unit)
+                + ", see the further numbers";
+    }
+
+    private static OptionalDouble valueOf(Finding f) {
+        final Answer answer = f.answer();
+        if (answer instanceof Answer.Estimate e) {
+            return OptionalDouble.of(e.value());
+        }
+        if (answer instanceof Answer.Statistic s) {
+            return OptionalDouble.of(s.value());
+        }
+        return answer instanceof Answer.Bound b ? b.value() : OptionalDouble.empty();
+    }
+
+    private static String printed(Finding f) {
+        if (f.answer() instanceof Answer.Estimate e) {
+            return Rounded.of(e.value(), e.standardUncertainty()).valueText();
+        }
+        final double value = valueOf(f).orElseThrow();
+        return f.answer() instanceof Answer.Statistic
+                ? Cells.statistic(f.key().quantity(), value)
+                : Rounded.alone(value, DIGITS_OF_BOUND).valueText();
+    }
+
     /** Quantity and conditions in words. */
     static String full(Finding finding) {
         final Key key = finding.key();
@@ -88,10 +189,10 @@ final class FindingRows {
         final List<String> remarks = new ArrayList<>();
         final String method = Wording.method(finding.key().method());
         if (!method.isEmpty() && !finding.key().method().equals(usual)) {
-            remarks.add("Method: " + method);
+            remarks.add(METHOD + method);
         }
         for (Judgement j : finding.judgements()) {
-            remarks.add("Required: " + Wording.requirement(j.criterion()) + origin(j.criterion()));
+            remarks.add(REQUIRED + Wording.requirement(j.criterion()) + origin(j.criterion()));
             if (!j.explanation().isEmpty() && !(finding.answer() instanceof Answer.Statistic)) {
                 remarks.add(Wording.sentence(j.explanation()));
             }

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import splitledger.report.Page.Row;
@@ -14,11 +15,15 @@ import splitledger.study.Finding;
 /**
  * Findings as tables, one for each compound. Findings of one quantity under several conditions
  * stand below one heading; what is the same for all of them is said there once. Plain numbers under
- * many conditions go into a matrix. Many compounds with few findings each share one table.
+ * many conditions go into a matrix. Many compounds with few findings each share one table. Long
+ * lists, and plain numbers without a requirement, stand apart as further numbers; a long list has a
+ * line in the first table that says how far it reaches, and whatever in it does not meet its
+ * requirement stands there too.
  */
 final class FindingTables {
     private static final int MANY_COMPOUNDS = 5;
     private static final int FEW_FINDINGS = 3;
+    private static final int FEW_LINES = 6;
     private static final String ALL = "All compounds together";
 
     private static final Comparator<Finding> READING =
@@ -44,7 +49,7 @@ final class FindingTables {
     }
 
     /** The tables of one characteristic. */
-    List<Table> of(List<Finding> findings) {
+    List<Page.Part> of(List<Finding> findings) {
         final Map<String, List<Finding>> byCompound = new LinkedHashMap<>();
         Stream.concat(Stream.of(""), compounds.stream())
                 .forEach(c -> byCompound.put(c, new ArrayList<>()));
@@ -64,11 +69,11 @@ final class FindingTables {
                         && byCompound.values().stream().allMatch(l -> l.size() <= FEW_FINDINGS);
         if (joined) {
             final List<Finding> all = byCompound.values().stream().flatMap(List::stream).toList();
-            return List.of(joined(all));
+            return List.of(new Page.Part(Optional.of(joined(all)), Optional.empty()));
         }
-        final List<Table> tables = new ArrayList<>();
-        byCompound.forEach((compound, list) -> tables.add(single(compound, list)));
-        return List.copyOf(tables);
+        final List<Page.Part> parts = new ArrayList<>();
+        byCompound.forEach((compound, list) -> parts.add(single(compound, list)));
+        return SaidOnce.in(parts);
     }
 
     private static String titleOf(String compound) {
@@ -101,7 +106,7 @@ final class FindingTables {
     }
 
     /** Quantities of one compound, their conditions below them. */
-    private Table single(String compound, List<Finding> findings) {
+    private Page.Part single(String compound, List<Finding> findings) {
         final List<List<Finding>> groups =
                 groups(findings, f -> List.of(f.key().quantity(), f.key().method()));
         final List<List<Finding>> crossed = groups.stream().filter(CrossTable::suits).toList();
@@ -112,23 +117,38 @@ final class FindingTables {
                         .toList();
         final boolean matrix = plain.size() > 1;
         final String usual = FindingRows.usualMethod(groups);
-        final List<Row> lines = new ArrayList<>();
+        final List<Row> first = new ArrayList<>();
+        final List<Row> further = new ArrayList<>();
+        final boolean all = findings.size() <= FEW_LINES;
         for (List<Finding> group : groups) {
-            if (!crossed.contains(group) && !(matrix && plain.contains(group))) {
-                final Finding first = group.get(0);
-                final String heading = Wording.sentence(Wording.quantity(first.key().quantity()));
-                lines.addAll(
-                        group.size() == 1
-                                ? List.of(rows.single(first, usual))
-                                : rows.group(group, heading, usual, FindingTables::condition));
+            final boolean inMatrix = crossed.contains(group) || (matrix && plain.contains(group));
+            if (inMatrix) {
+                continue;
             }
+            final Interest interest = all ? Interest.FIRST : Interest.of(group, groups);
+            if (interest == Interest.SUMMARY) {
+                first.addAll(rows.summary(group, usual));
+            }
+            (interest == Interest.FIRST ? first : further).addAll(lines(group, usual));
         }
-        return table(
-                compound,
-                titleOf(compound),
-                usual,
-                lines,
-                matrices(matrix ? plain : List.of(), crossed));
+        final List<Page.Matrix> matrices = matrices(matrix ? plain : List.of(), crossed);
+        final boolean none = further.isEmpty() && matrices.isEmpty();
+        return new Page.Part(
+                first.isEmpty()
+                        ? Optional.empty()
+                        : Optional.of(table(compound, titleOf(compound), usual, first, List.of())),
+                none
+                        ? Optional.empty()
+                        : Optional.of(
+                                table(compound, titleOf(compound), usual, further, matrices)));
+    }
+
+    private List<Row> lines(List<Finding> group, String usual) {
+        final Finding first = group.get(0);
+        final String heading = Wording.sentence(Wording.quantity(first.key().quantity()));
+        return group.size() == 1
+                ? List.of(rows.single(first, usual))
+                : rows.group(group, heading, usual, FindingTables::condition);
     }
 
     private static List<Page.Matrix> matrices(
@@ -172,6 +192,7 @@ final class FindingTables {
                         Cells.width(lines.stream().map(Row::upper).toList())),
                 List.copyOf(lines),
                 lines.stream().anyMatch(r -> !r.badge().code().equals("information")),
-                matrices);
+                matrices,
+                "");
     }
 }

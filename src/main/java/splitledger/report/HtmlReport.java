@@ -4,10 +4,14 @@ import gg.jte.html.OwaspHtmlTemplateOutput;
 import gg.jte.output.StringOutput;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import splitledger.report.templates.JteextractGenerated;
 import splitledger.report.templates.JtereportGenerated;
 import splitledger.study.Evaluation;
 
-/** The page for people: one file that asks for nothing from outside and runs nothing. */
+/**
+ * The page for people: one file that asks for nothing from outside. Its own script sorts tables and
+ * names points; nothing that it says needs the script.
+ */
 final class HtmlReport {
     private HtmlReport() {}
 
@@ -21,7 +25,25 @@ final class HtmlReport {
                 drawn.stream().map(b -> new String(b, StandardCharsets.UTF_8)).toList();
         final Page page = new PageBuilder(evaluation, figures, programVersion).page();
         final StringOutput out = new StringOutput();
-        JtereportGenerated.render(new OwaspHtmlTemplateOutput(out), null, page);
+        JtereportGenerated.render(
+                new OwaspHtmlTemplateOutput(out),
+                null,
+                page,
+                Wording.Resources.text("report.css"),
+                Wording.Resources.text("report.js"));
+        return out.toString().getBytes(StandardCharsets.UTF_8);
+    }
+
+    /** One page for the customer: results, what U means, what limits their use. */
+    static byte[] extract(Evaluation evaluation, String programVersion) {
+        final Page page = new PageBuilder(evaluation, List.of(), programVersion).page();
+        final StringOutput out = new StringOutput();
+        JteextractGenerated.render(
+                new OwaspHtmlTemplateOutput(out),
+                null,
+                page,
+                CustomerExtract.of(evaluation, page),
+                Wording.Resources.text("report.css"));
         return out.toString().getBytes(StandardCharsets.UTF_8);
     }
 }

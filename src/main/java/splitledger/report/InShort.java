@@ -174,7 +174,8 @@ final class InShort {
                         byCompound.entrySet().stream()
                                 .map(e -> new Page.ResultGroup(e.getKey(), e.getValue()))
                                 .toList(),
-                        found.stream().anyMatch(f -> !f.judgements().isEmpty())));
+                        found.stream().anyMatch(f -> !f.judgements().isEmpty()),
+                        ResultsSideBySide.of(byCompound)));
     }
 
     private ResultRow row(Finding f) {

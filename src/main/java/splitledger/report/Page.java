@@ -1,5 +1,6 @@
 package splitledger.report;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -7,40 +8,57 @@ import java.util.Optional;
  * The page as plain data, ready to be set: texts are still to be escaped, numbers are rounded and
  * carry their units.
  *
- * @param style the style sheet
  * @param title of the study
  * @param facts laboratory, instrument, purpose
  * @param conventions what numbers on this page mean, one sentence each
  * @param answers of every characteristic in short
  * @param results the reported results; empty if none were asked for
- * @param limits what limits the results most
+ * @param leading the three things that limit the results most
+ * @param limits the largest contributions at the lowest and the highest result of each compound
  * @param contents links to the sections
  * @param sections one for every characteristic
  * @param budgetDecisions what holds for all budgets
- * @param budgets one for every budget
+ * @param budgets one for every compound
+ * @param furtherBudgets the others
  * @param worked calculations worked by hand
  * @param elsewhere how many more are kept in the machine-readable record; empty if none
  * @param flags about the data
  * @param decisions about the data as a whole
  * @param evidence files, rows left out, events, program
+ * @param signed who prepared and who reviewed it, as far as stated
  */
 public record Page(
-        String style,
         String title,
         List<Fact> facts,
         List<String> conventions,
         List<Answered> answers,
         Optional<ResultTable> results,
+        List<String> leading,
         List<Limit> limits,
         List<Link> contents,
         List<Section> sections,
         List<Decision> budgetDecisions,
         List<BudgetView> budgets,
+        List<BudgetView> furtherBudgets,
         List<Worked> worked,
         String elsewhere,
         List<FlagView> flags,
         List<Decision> decisions,
-        Evidence evidence) {
+        Evidence evidence,
+        Signed signed) {
+
+    private static final int SIDE_BY_SIDE = 3;
+
+    /** Whether there are further numbers or budgets beside those of the sections. */
+    public boolean hasFurther() {
+        return !furtherBudgets.isEmpty()
+                || sections.stream()
+                        .flatMap(s -> s.parts().stream())
+                        .anyMatch(p -> p.further().isPresent());
+    }
+
+    /** Names to stand beside signatures; empty where none is stated. */
+    public record Signed(String laboratory, String prepared, String reviewed) {}
 
     /** A label with its text. */
     public record Fact(String label, String text) {}
@@ -68,8 +86,30 @@ public record Page(
         public static final Cell EMPTY = new Cell("", "");
     }
 
-    /** The reported results. */
-    public record ResultTable(List<Integer> widths, List<ResultGroup> groups, boolean judged) {}
+    /**
+     * The reported results.
+     *
+     * @param across the same with compounds side by side; empty if that would save no room
+     */
+    public record ResultTable(
+            List<Integer> widths,
+            List<ResultGroup> groups,
+            boolean judged,
+            Optional<ResultsAcross> across) {}
+
+    /** Results with compounds side by side. */
+    public record ResultsAcross(List<ResultColumn> columns, List<ResultLine> lines) {}
+
+    /**
+     * The heading of one compound's results.
+     *
+     * @param factor coverage factor, or the range of them
+     */
+    public record ResultColumn(
+            String compound, String unit, String factor, int valueWidth, int expandedWidth) {}
+
+    /** One line of results; a compound that has none here has an empty place. */
+    public record ResultLine(String which, List<Optional<ResultRow>> cells) {}
 
     /** The results of one compound. */
     public record ResultGroup(String compound, List<ResultRow> rows) {}
@@ -100,12 +140,23 @@ public record Page(
             String injected,
             Badge badge,
             List<Part> parts,
+            List<Picture> pictures,
             String how,
             List<Decision> decisions,
             String howToRead) {}
 
-    /** Findings and figures of one compound, or what is left for no single one. */
-    public record Part(Optional<Table> table, List<Picture> pictures) {}
+    /**
+     * Findings of one compound.
+     *
+     * @param table what a reader looks for first
+     * @param further long lists and plain numbers without requirement
+     */
+    public record Part(Optional<Table> table, Optional<Table> further) {
+        /** Name of the compound. */
+        public String title() {
+            return table.or(() -> further).map(Table::title).orElse("");
+        }
+    }
 
     /**
      * Findings of one compound.
@@ -116,6 +167,7 @@ public record Page(
      *     freedom, lower, upper
      * @param judged whether any row has a criterion
      * @param matrices numbers without uncertainty of their own under many conditions
+     * @param remark what is to be known of the whole table; empty for nothing
      */
     public record Table(
             String compound,
@@ -125,7 +177,35 @@ public record Page(
             List<Integer> widths,
             List<Row> rows,
             boolean judged,
-            List<Matrix> matrices) {}
+            List<Matrix> matrices,
+            String remark) {
+
+        /**
+         * The rows as they stand where room is short: several of a list side by side.
+         *
+         * @return lines, each of one row that stands alone or of up to three from a list
+         */
+        public List<List<Row>> packed() {
+            final List<List<Row>> lines = new ArrayList<>();
+            List<Row> open = new ArrayList<>();
+            for (Row row : rows) {
+                final boolean alone = !row.indented() || !row.instead().isEmpty();
+                if (!open.isEmpty() && (alone || open.size() == SIDE_BY_SIDE)) {
+                    lines.add(List.copyOf(open));
+                    open = new ArrayList<>();
+                }
+                if (alone) {
+                    lines.add(List.of(row));
+                } else {
+                    open.add(row);
+                }
+            }
+            if (!open.isEmpty()) {
+                lines.add(List.copyOf(open));
+            }
+            return List.copyOf(lines);
+        }
+    }
 
     /**
      * Conditions down, quantities or other conditions across.
@@ -161,10 +241,34 @@ public record Page(
             Cell upper,
             String unit,
             String instead,
-            Badge badge) {}
+            Badge badge) {
 
-    /** A figure; {@code svg} is finished markup. */
-    public record Picture(String caption, String svg) {}
+        /** The row with other remarks. */
+        public Row withRemarks(List<String> others) {
+            return new Row(
+                    heading,
+                    indented,
+                    what,
+                    List.copyOf(others),
+                    value,
+                    uncertainty,
+                    degreesOfFreedom,
+                    lower,
+                    upper,
+                    unit,
+                    instead,
+                    badge);
+        }
+    }
+
+    /**
+     * A figure.
+     *
+     * @param index place among the evaluation's figures
+     * @param svg finished markup
+     * @param alternative what it shows, in words
+     */
+    public record Picture(String caption, int index, String svg, String alternative) {}
 
     /** A choice with its reason and source. */
     public record Decision(String about, String what, String why, String source) {}

@@ -5,21 +5,17 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import splitledger.base.CodePoints;
 import splitledger.report.Page.Decision;
 import splitledger.report.Page.Fact;
 import splitledger.report.Page.Link;
-import splitledger.report.Page.Picture;
 import splitledger.report.Page.Section;
 import splitledger.study.Choice;
 import splitledger.study.Evaluation;
-import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Place;
 import splitledger.study.Protocol;
@@ -46,11 +42,10 @@ final class PageBuilder {
 
     Page page() {
         final Protocol protocol = evaluation.study().protocol();
-        final List<Page.BudgetView> budgets = BudgetPages.views(evaluation.budgets());
+        final BudgetPages budgets = BudgetPages.of(evaluation.budgets());
         final WorkedExamples worked = WorkedExamples.of(evaluation);
         final InShort inShort = new InShort(evaluation);
         return new Page(
-                Wording.Resources.text("report.css"),
                 protocol.title(),
                 facts(protocol),
                 conventions(protocol.conventions()),
@@ -58,16 +53,19 @@ final class PageBuilder {
                         .map(q -> inShort.answer(q, anchor(q), findings(q.id())))
                         .toList(),
                 inShort.results(),
+                BudgetPages.leading(evaluation.budgets()),
                 BudgetPages.limits(evaluation.budgets()),
-                contents(budgets, worked),
+                contents(budgets.shown(), worked),
                 sections(),
                 BudgetPages.common(evaluation.budgets()),
-                budgets,
+                budgets.shown(),
+                budgets.others(),
                 worked.shown(),
                 worked.elsewhere(),
                 flags(),
                 dataDecisions(),
-                EvidencePage.of(evaluation.study(), programVersion, evaluation.seed()));
+                EvidencePage.of(evaluation.study(), programVersion, evaluation.seed()),
+                signed(protocol.laboratory()));
     }
 
     /** The questions, and one for every other characteristic that left a finding or a figure. */
@@ -95,6 +93,13 @@ final class PageBuilder {
 
     private String anchor(Evaluation.Question question) {
         return "question-" + (questions.indexOf(question) + 1);
+    }
+
+    private static Page.Signed signed(Map<String, String> laboratory) {
+        return new Page.Signed(
+                laboratory.getOrDefault("name", ""),
+                laboratory.getOrDefault("prepared-by", ""),
+                laboratory.getOrDefault("reviewed-by", ""));
     }
 
     private static List<Fact> facts(Protocol protocol) {
@@ -151,7 +156,7 @@ final class PageBuilder {
 
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
-        final Pictures pictures = new Pictures();
+        final Pictures pictures = new Pictures(evaluation.figures(), drawn);
         final Map<String, String> anchors = new LinkedHashMap<>();
         questions.forEach(q -> anchors.put(q.id(), anchor(q)));
         for (Evaluation.Question q : questions) {
@@ -163,49 +168,13 @@ final class PageBuilder {
                             q.question(),
                             q.injected(),
                             FindingRows.badge(gravest(findings)),
-                            parts(q.id(), tables.of(findings), pictures),
+                            tables.of(findings),
+                            pictures.of(q.id()),
                             q.how(),
                             decisions(evaluation.choices(), q.id()),
                             HowToRead.of(q.id(), anchors)));
         }
         return List.copyOf(sections);
-    }
-
-    /** Every table followed by the figures of its compound; other figures at the end. */
-    private static List<Page.Part> parts(
-            String characteristic, List<Page.Table> tables, Pictures pictures) {
-        final List<Page.Part> parts = new ArrayList<>();
-        for (Page.Table table : tables) {
-            parts.add(
-                    new Page.Part(
-                            Optional.of(table),
-                            pictures.of(characteristic, c -> c.equals(table.compound()))));
-        }
-        final List<Picture> rest = pictures.of(characteristic, c -> true);
-        if (!rest.isEmpty()) {
-            parts.add(new Page.Part(Optional.empty(), rest));
-        }
-        return List.copyOf(parts);
-    }
-
-    /** Hands out every figure once, numbered in the order of the page. */
-    private final class Pictures {
-        private final Set<Integer> used = new LinkedHashSet<>();
-
-        List<Picture> of(String characteristic, Predicate<String> compound) {
-            final List<Picture> pictures = new ArrayList<>();
-            for (int i = 0; i < drawn.size(); i++) {
-                final Figure figure = evaluation.figures().get(i);
-                final boolean wanted =
-                        figure.characteristic().equals(characteristic)
-                                && compound.test(figure.compound());
-                if (wanted && used.add(i)) {
-                    final String number = "Figure " + used.size() + ". ";
-                    pictures.add(new Picture(number + figure.caption(), drawn.get(i)));
-                }
-            }
-            return List.copyOf(pictures);
-        }
     }
 
     /** The gravest verdict of some findings. */

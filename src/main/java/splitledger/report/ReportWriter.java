@@ -14,7 +14,8 @@ public final class ReportWriter {
 
     /**
      * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv}, {@code
-     * results.json}, {@code tables.xlsx}, {@code figures/*.svg} and {@code report.html}. The same
+     * results.json}, {@code tables.xlsx}, {@code figures/*.svg}, {@code report.html} and {@code
+     * extract.html}. The same
      * evaluation and version give the same bytes.
      *
      * @param evaluation what is written
@@ -40,6 +41,7 @@ public final class ReportWriter {
         tables(evaluation, out, programVersion);
         out.write("tables.xlsx", Workbooks.tables(evaluation, programVersion));
         out.write("report.html", HtmlReport.bytes(evaluation, drawn, programVersion));
+        out.write("extract.html", HtmlReport.extract(evaluation, programVersion));
     }
 
     /**
@@ -57,5 +59,19 @@ public final class ReportWriter {
         out.write("budget.csv", CsvFiles.budgets(evaluation));
         out.write("budget-correlations.csv", CsvFiles.correlations(evaluation));
         out.write("results.json", ResultsJson.bytes(evaluation, programVersion));
+    }
+
+    /**
+     * Writes {@code report.pdf}: what {@code report.html} tells, to be signed. The same evaluation
+     * and stamp give the same bytes.
+     *
+     * @param evaluation what is written
+     * @param out where it is written
+     * @param stamp what stands on every page
+     * @throws IOException if the file cannot be made or written
+     */
+    public static void writePdf(Evaluation evaluation, Vault out, PaperStamp stamp)
+            throws IOException {
+        out.write("report.pdf", PdfReport.bytes(evaluation, stamp));
     }
 }

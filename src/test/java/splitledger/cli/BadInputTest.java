@@ -60,6 +60,7 @@ class BadInputTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve("none.yaml").toString(),
                         "--out",
                         folder.resolve("out").toString());
@@ -246,6 +247,7 @@ class BadInputTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve("protocol.yaml").toString(),
                         "--out",
                         folder.resolve("mine").toString());
@@ -274,6 +276,7 @@ class BadInputTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve("one/protocol.yaml").toString(),
                         folder.resolve("two/protocol.yaml").toString(),
                         "--out",

@@ -118,6 +118,7 @@ class CompareCommandTest {
         final Bench.Ran one =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         Path.of(protocols, "protocol.yaml").toString(),
                         "--out",
                         folder.resolve("evaluated").toString());
@@ -156,6 +157,7 @@ class CompareCommandTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve(name + ".yaml").toString(),
                         "--no-pdf",
                         "--out",

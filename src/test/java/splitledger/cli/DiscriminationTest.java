@@ -61,6 +61,7 @@ class DiscriminationTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve("p.yaml").toString(),
                         "--out",
                         folder.resolve("out").toString());

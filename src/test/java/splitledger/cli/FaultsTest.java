@@ -52,6 +52,7 @@ class FaultsTest {
                         System.getProperty("java.class.path"),
                         "splitledger.cli.Main",
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve("protocol.yaml").toString(),
                         "--out",
                         folder.resolve(out).toString()));

@@ -119,7 +119,8 @@ class NewCommandTest {
                         "R", "not-corrected"));
         final Path dossier = folder.resolve("dossier");
         final Bench.Ran evaluated =
-                Bench.command("evaluate", protocol().toString(), "--out", dossier.toString());
+                Bench.command(
+                        "evaluate", "--no-pdf", protocol().toString(), "--out", dossier.toString());
         assertThat(evaluated.exit()).as(evaluated.err()).isZero();
         assertThat(dossier.resolve("report.html")).isNotEmptyFile();
         assertThat(Bench.rows(dossier.resolve("results.csv")))

@@ -18,6 +18,7 @@ class PublishedBudgetsTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         "protocols/published/" + name + "/protocol.yaml",
                         "--out",
                         folder.resolve("out").toString());

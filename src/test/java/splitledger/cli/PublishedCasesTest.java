@@ -20,6 +20,7 @@ class PublishedCasesTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         "protocols/published/" + name + "/protocol.yaml",
                         "--out",
                         folder.resolve("out").toString());
@@ -111,6 +112,7 @@ class PublishedCasesTest {
         final Bench.Ran ran =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         "protocols/flower-oil/protocol.yaml",
                         "--out",
                         folder.resolve("out").toString());

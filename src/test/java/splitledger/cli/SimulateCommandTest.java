@@ -62,6 +62,7 @@ class SimulateCommandTest {
         final Bench.Ran evaluated =
                 Bench.command(
                         "evaluate",
+                        "--no-pdf",
                         folder.resolve("deep/data/protocol.yaml").toString(),
                         "--out",
                         folder.resolve("out").toString());

@@ -28,16 +28,25 @@ class HtmlReportTest {
     @Test
     void textFromOutsideIsEscapedEverywhere() {
         assertThat(page)
-                .doesNotContain("<script")
                 .doesNotContain("<b>Sons")
                 .contains("Invented Laboratory &amp; &lt;b&gt;Sons&lt;/b&gt;")
                 .contains("&lt;script&gt;alert(");
     }
 
     @Test
-    void thePageAsksForNothingFromOutsideAndRunsNothing() {
+    void thePageAsksForNothingFromOutsideAndRunsOnlyItsOwnScript() {
+        assertThat(all("(?s)<script>(.*?)</script>"))
+                .singleElement()
+                .extracting(String::strip)
+                .isEqualTo(Wording.Resources.text("report.js").strip());
+        assertThat(Wording.Resources.text("report.js"))
+                .doesNotContain("fetch")
+                .doesNotContain("XMLHttpRequest")
+                .doesNotContain("innerHTML")
+                .doesNotContain("eval(");
         assertThat(page)
-                .doesNotContainPattern("<(script|link|img|iframe|object|embed|form|base)\\b")
+                .doesNotContainPattern("<script\\s")
+                .doesNotContainPattern("<(link|img|iframe|object|embed|form|base)\\b")
                 .doesNotContainPattern("\\son[a-z]+\\s*=\\s*[\"']")
                 .doesNotContain("@import")
                 .doesNotContain("url(http");
@@ -179,7 +188,7 @@ class HtmlReportTest {
     }
 
     private String text() {
-        return page.replaceAll("(?s)<(style|svg).*?</\\1>", "")
+        return page.replaceAll("(?s)<(style|svg|script).*?</\\1>", "")
                 .replaceAll("<[^>]*>", "")
                 .replace("&#39;", "'")
                 .replaceAll("\\s+", " ");

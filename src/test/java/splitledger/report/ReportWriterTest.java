@@ -33,6 +33,7 @@ class ReportWriterTest {
                         "results.json",
                         "tables.xlsx",
                         "report.html",
+                        "extract.html",
                         "figures/calibration-limonene.svg",
                         "figures/budget-linalyl-acetate.svg")
                 .hasSize(6 + 14);
