@@ -92,8 +92,7 @@ final class CompareCommand implements Callable<Integer> {
         final Study earlier = read(inputs, base, first);
         final Study later = read(inputs, base, second);
         final List<Checks.Check> checks = Checks.of(later);
-        final Study merged = flagged(Occasions.merged(earlier, later), checks);
-        final Evaluation evaluation = Evaluator.evaluate(merged);
+        final Evaluation evaluation = evaluated(earlier, later, checks);
         new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, out);
         return told(evaluation, checks).code();
     }
@@ -130,6 +129,12 @@ final class CompareCommand implements Callable<Integer> {
     private static Study read(Vault inputs, Path base, Path protocol)
             throws ProblemException, IOException {
         return StudyReader.read(inputs, ProtocolFile.slashed(base.relativize(protocol)));
+    }
+
+    /** Before against after, with what the work on the instrument asks to be checked. */
+    static Evaluation evaluated(Study earlier, Study later, List<Checks.Check> checks)
+            throws ProblemException {
+        return Evaluator.evaluate(flagged(Occasions.merged(earlier, later), checks));
     }
 
     private static Study flagged(Study study, List<Checks.Check> checks) {

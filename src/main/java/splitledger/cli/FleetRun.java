@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Optional;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
+import splitledger.dossier.DossierReader;
 import splitledger.dossier.Shelf;
 import splitledger.fleet.Ended;
 import splitledger.fleet.Fleet;
@@ -51,6 +52,16 @@ final class FleetRun {
     Exit run(Protocols protocols, Optional<Path> root, Wanted wanted)
             throws ProblemException, IOException {
         final List<String> names = protocols.dossiers();
+        if (DossierReader.isDossier(folder)) {
+            throw new ProblemException(
+                    new Problem(
+                            folder.toString(),
+                            0,
+                            "--out",
+                            "a dossier",
+                            "a folder for the dossiers of several studies",
+                            "name another folder with --out; nothing in it was touched"));
+        }
         final Path file = folder.resolve(FleetTable.NAME);
         if (Files.exists(file) && !wanted.replace() && !wanted.resume()) {
             throw new ProblemException(

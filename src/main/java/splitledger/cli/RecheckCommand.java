@@ -3,6 +3,9 @@ package splitledger.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -11,9 +14,18 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import splitledger.base.MemoryVault;
+import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Shown;
+import splitledger.base.Vault;
 import splitledger.dossier.Recheck;
+import splitledger.evaluation.Evaluator;
+import splitledger.history.Checks;
+import splitledger.intake.StudyReader;
+import splitledger.report.ReportWriter;
+import splitledger.study.Evaluation;
+import splitledger.study.Study;
 
 /** A dossier years later: is it what it was, and does it still come out? */
 @Command(
@@ -40,7 +52,7 @@ final class RecheckCommand implements Callable<Integer> {
     @Parameters(
             index = "0",
             paramLabel = "DOSSIER",
-            description = "The folder that evaluate left, with its manifest.json.")
+            description = "The folder that evaluate or compare left, with its manifest.json.")
     private Path dossier = Path.of("");
 
     @Option(
@@ -58,7 +70,7 @@ final class RecheckCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--digits must be 1 to " + MOST_DIGITS + ", not " + digits);
         }
-        final Recheck recheck = Recheck.of(dossier, ProgramVersion.built(), digits);
+        final Recheck recheck = Recheck.of(dossier, ProgramVersion.built(), digits, this::again);
         final PrintWriter print = spec.commandLine().getOut();
         print.println(
                 dossier
@@ -74,6 +86,40 @@ final class RecheckCommand implements Callable<Integer> {
         recheck.changed().forEach(p -> print.println("    " + p.text().replace("\n", "\n    ")));
         results(recheck, print);
         return (recheck.agrees() ? Exit.DONE : Exit.CRITERION_NOT_MET).code();
+    }
+
+    /**
+     * Evaluates as the dossier was made. A manifest does not tell which study of a comparison was
+     * the earlier one: the order that gives the dossier's results is taken, else the first.
+     */
+    private Evaluation again(Vault inputs, List<String> protocols, byte[] results)
+            throws ProblemException, IOException {
+        if (protocols.size() == 1) {
+            return Evaluator.evaluate(StudyReader.read(inputs, protocols.get(0)));
+        }
+        if (protocols.size() != 2) {
+            throw new ProblemException(
+                    new Problem(
+                            dossier.toString(),
+                            0,
+                            "inputs",
+                            protocols.size() + " protocols",
+                            "one protocol, or the two of a comparison",
+                            "name a folder that 'splitledger evaluate' or 'compare' has written"));
+        }
+        final Study one = StudyReader.read(inputs, protocols.get(0));
+        final Study two = StudyReader.read(inputs, protocols.get(1));
+        try {
+            final Evaluation reversed = CompareCommand.evaluated(two, one, Checks.of(one));
+            final MemoryVault made = new MemoryVault(new TreeMap<>());
+            ReportWriter.tables(reversed, made, "");
+            if (Arrays.equals(made.read("results.csv"), results)) {
+                return reversed;
+            }
+        } catch (ProblemException onlyInTheOtherOrder) {
+            return CompareCommand.evaluated(one, two, Checks.of(two));
+        }
+        return CompareCommand.evaluated(one, two, Checks.of(two));
     }
 
     private String written(Recheck recheck) {

@@ -16,8 +16,8 @@ import splitledger.base.MemoryVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
-import splitledger.evaluation.Evaluator;
 import splitledger.report.ReportWriter;
+import splitledger.study.Evaluation;
 
 /**
  * Checks a dossier years later: whether its files are what the manifest says, and whether the
@@ -42,6 +42,8 @@ public record Recheck(
         int compared,
         List<Difference> differences,
         int reworded) {
+    private static final String RESULTS = "results.csv";
+
     public Recheck {
         changed = List.copyOf(changed);
         recomputed = List.copyOf(recomputed);
@@ -57,6 +59,21 @@ public record Recheck(
      */
     public record Difference(String place, String dossier, String anew) {}
 
+    /** Evaluates the copies of a dossier's inputs again. */
+    @FunctionalInterface
+    public interface Again {
+        /**
+         * The evaluation anew.
+         *
+         * @param inputs the copies
+         * @param protocols names of the protocols in there: one, or the two of a comparison
+         * @param resultsCsv what {@code results.csv} of the dossier holds
+         * @throws ProblemException if this program cannot evaluate them
+         */
+        Evaluation evaluate(Vault inputs, List<String> protocols, byte[] resultsCsv)
+                throws ProblemException, IOException;
+    }
+
     /** Whether everything agrees. */
     public boolean agrees() {
         return changed.isEmpty() && differences.isEmpty() && !recomputed.isEmpty();
@@ -68,10 +85,11 @@ public record Recheck(
      * @param folder the dossier
      * @param version this program
      * @param digits significant digits to which numbers of another version must agree
-     * @throws ProblemException if the folder is no dossier of one evaluation, or its untouched
-     *     inputs cannot be evaluated by this program
+     * @param again how its inputs are evaluated
+     * @throws ProblemException if the folder is no dossier, or its untouched inputs cannot be
+     *     evaluated by this program
      */
-    public static Recheck of(Path folder, ProgramVersion version, int digits)
+    public static Recheck of(Path folder, ProgramVersion version, int digits, Again again)
             throws ProblemException, IOException {
         DossierReader.requireDossier(folder);
         final Vault dossier = FolderVault.of(folder);
@@ -85,12 +103,15 @@ public record Recheck(
             return new Recheck(
                     stated.version(), same, stated.files(), changed, List.of(), 0, List.of(), 0);
         }
-        if (stated.protocols().size() != 1) {
-            throw new ProblemException(DossierReader.notOne(where, stated.protocols().size()));
-        }
         final MemoryVault anew = new MemoryVault(new TreeMap<>());
+        final byte[] results = dossier.exists(RESULTS) ? dossier.read(RESULTS) : new byte[0];
         ReportWriter.tables(
-                Evaluator.evaluate(DossierReader.study(folder, stated)), anew, version.program());
+                again.evaluate(
+                        FolderVault.of(folder.resolve(DossierWriter.INPUTS)),
+                        stated.protocols(),
+                        results),
+                anew,
+                version.program());
         final Comparing comparing = new Comparing(digits);
         final SortedSet<String> names = new TreeSet<>(CodePoints.ORDER);
         names.addAll(stated.results().keySet());

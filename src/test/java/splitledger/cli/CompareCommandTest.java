@@ -231,4 +231,27 @@ class CompareCommandTest {
         assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.err()).contains("2 protocols");
     }
+
+    @Test
+    void theDossierOfAComparisonCanBeRecheckedInWhicheverOrderTheStudiesAreNamed()
+            throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1.01, 0.97, margin(5));
+        assertThat(compare().exit()).isLessThan(2);
+        final String out = folder.resolve("out").toString();
+        final Bench.Ran ran = Bench.command("recheck", out);
+        assertThat(ran.exit()).as(ran.out() + ran.err()).isZero();
+
+        final Bench.Ran other =
+                Bench.command(
+                        "compare",
+                        folder.resolve("second.yaml").toString(),
+                        folder.resolve("first.yaml").toString(),
+                        "--out",
+                        out,
+                        "--replace");
+        assertThat(other.exit()).isLessThan(2);
+        final Bench.Ran again = Bench.command("recheck", out);
+        assertThat(again.exit()).as(again.out() + again.err()).isZero();
+    }
 }

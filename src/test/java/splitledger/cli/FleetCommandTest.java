@@ -228,4 +228,26 @@ class FleetCommandTest {
 
         assertThat(evaluate("", "--jobs", "0").exit()).isEqualTo(2);
     }
+
+    @Test
+    void aRunDoesNotGoIntoTheDossierOfOneStudy() throws IOException {
+        study("a", "");
+        study("b", "");
+        assertThat(evaluate("/a/protocol.yaml").exit()).isZero();
+        final Bench.Ran ran = evaluate("", "--replace");
+
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.err()).contains("found a dossier");
+        assertThat(folder.resolve("out/a")).doesNotExist();
+    }
+
+    @Test
+    void oneStudyAloneIsKeptWhenNothingHasChanged() throws IOException {
+        study("a", "");
+        assertThat(evaluate("/a/protocol.yaml").exit()).isZero();
+        final Bench.Ran again = evaluate("/a/protocol.yaml", "--resume");
+
+        assertThat(again.exit()).as(again.err()).isZero();
+        assertThat(again.out()).contains("nothing has changed; the dossier is kept");
+    }
 }
