@@ -16,7 +16,15 @@ import org.commonmark.renderer.html.HtmlRenderer;
 
 /** A page as markup that stands inside another page. */
 public final class PageHtml {
-    private static final HtmlRenderer RENDERER = HtmlRenderer.builder().escapeHtml(true).build();
+    /** A formula that is too wide scrolls by itself, with a keyboard too. */
+    private static final List<String> FORMULA =
+            List.of("class=scroll", "tabindex=0", "role=region", "aria-label=Formula");
+
+    private static final HtmlRenderer RENDERER =
+            HtmlRenderer.builder()
+                    .escapeHtml(true)
+                    .attributeProviderFactory(context -> PageHtml::attributes)
+                    .build();
 
     private PageHtml() {}
 
@@ -64,6 +72,15 @@ public final class PageHtml {
             }
         }
         return RENDERER.render(tree);
+    }
+
+    private static void attributes(Node node, String tag, Map<String, String> attributes) {
+        if (tag.equals("pre")) {
+            for (String pair : FORMULA) {
+                final int at = pair.indexOf('=');
+                attributes.put(pair.substring(0, at), pair.substring(at + 1));
+            }
+        }
     }
 
     private static void name(Code code, String words) {

@@ -85,6 +85,9 @@ class PageFormsTest {
                 .contains("<h4>Part</h4>", "<h5>Small</h5>", "a <a href=\"#question-7\">link</a>.")
                 .doesNotContain("A title", "<h1", "<h2", "<h3");
         assertThat(without).contains("and a link.").doesNotContain("<a ");
+        assertThat(with)
+                .contains(
+                        "<pre class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Formula\">");
     }
 
     @Test
