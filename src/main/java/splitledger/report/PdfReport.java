@@ -34,7 +34,7 @@ final class PdfReport {
     /** A drawing is this wide in its own units; less than on the page, so that words stay large. */
     private static final double DRAWN_WIDTH = 580;
 
-    private static final double DRAWN_HEIGHT = 336;
+    private static final double DRAWN_HEIGHT = 328;
     private static final int HEX = 16;
     private static final int DIGITS_OF_LONG = 15;
 
