@@ -1,6 +1,6 @@
 """Helper of look.sh.
 
-copies PAGE FOLDER   refuse scripts and outside requests; write a frame around the page for each width
+copies PAGE FOLDER   refuse outside requests and scripts but one of the page's own; write a frame around the page for each width
 size DOM WIDTH       refuse sideways scrolling; print the height of the page in pixels
 
 A headless browser has a least window width of its own, so the page is looked at inside a frame of
@@ -30,7 +30,10 @@ f.srcdoc = new TextDecoder().decode(bytes);
 
 def copies(page, folder):
     text = open(page, encoding="utf-8").read()
-    faults = re.findall(r"<script|<link|<iframe|<img|@import|\son\w+=|(?:src|href)=[\"'](?!#)[^\"']*", text)
+    if text.count("<script>") > 1:
+        sys.exit("the page has more than one script")
+    markup = re.sub(r"(?s)<script>.*?</script>", "", text)
+    faults = re.findall(r"<script|<link|<iframe|<img|@import|\son\w+=|(?:src|href)=[\"'](?!#)[^\"']*", markup)
     if faults:
         sys.exit(f"the page runs or asks for something: {sorted(set(faults))[:5]}")
     encoded = base64.b64encode(text.encode()).decode()

@@ -1,13 +1,15 @@
 #!/bin/sh
 # Shows a page as people will see it: wide screen, telephone and A4 paper as pictures in a folder.
 # Fails if the page has to be scrolled sideways on a telephone, asks for anything from outside, or
-# runs a script. Needs chromium, pdftoppm and python3.
+# runs a script that is not its own. If a PDF of the same name lies beside it, that is shown too:
+# its pages as pictures and its text, and it fails if a page has no number. Needs chromium,
+# pdfinfo, pdftoppm, pdftotext and python3.
 #
 # Usage: src/checks/look.sh REPORT.html FOLDER
 set -eu
 
 if [ $# -ne 2 ] || [ ! -f "$1" ]; then
-    sed -n '2,6s/^# \{0,1\}//p' "$0" >&2
+    sed -n '2,8s/^# \{0,1\}//p' "$0" >&2
     exit 2
 fi
 here=$(cd "$(dirname "$0")" && pwd)
@@ -40,4 +42,22 @@ done
 browser --no-pdf-header-footer --print-to-pdf="$out/paper.pdf" "file://$page" >/dev/null
 rm -f "$out"/paper-*.png
 pdftoppm -r 70 -png "$out/paper.pdf" "$out/paper"
+echo "printed by the browser: $(pdfinfo "$out/paper.pdf" | sed -n 's/^Pages: *//p') pages" >&2
+
+pdf=${page%.html}.pdf
+if [ -f "$pdf" ]; then
+    pages=$(pdfinfo "$pdf" | sed -n 's/^Pages: *//p')
+    rm -f "$out"/pdf-*.png
+    pdftoppm -r 80 -png "$pdf" "$out/pdf"
+    pdftotext -layout "$pdf" "$out/pdf.txt"
+    n=0
+    while [ "$n" -lt "$pages" ]; do
+        n=$((n + 1))
+        pdftotext -f "$n" -l "$n" "$pdf" - | grep -q "page $n of $pages" || {
+            echo "page $n of the PDF has no number" >&2
+            exit 1
+        }
+    done
+    echo "the PDF: $pages pages" >&2
+fi
 echo "pictures are in $out"

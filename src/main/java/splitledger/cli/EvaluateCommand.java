@@ -130,9 +130,7 @@ final class EvaluateCommand implements Callable<Integer> {
         final Vault inputs = file.vault();
         final Study study = StudyReader.read(inputs, file.name());
         final Evaluation evaluation = Evaluator.evaluate(study);
-        new DossierWriter(ProgramVersion.built())
-                .withPdf(!noPdf)
-                .write(evaluation, inputs, target);
+        new DossierWriter(ProgramVersion.built()).withPdf(!noPdf).write(evaluation, inputs, target);
         final Exit exit = told(Summary.of(evaluation, ""), target);
         if (pack) {
             spec.commandLine().getOut().println("  archive: " + DossierPack.write(target));

@@ -34,7 +34,7 @@ final class PdfReport {
     /** A drawing is this wide in its own units; less than on the page, so that words stay large. */
     private static final double DRAWN_WIDTH = 580;
 
-    private static final double DRAWN_HEIGHT = 336;
+    private static final double DRAWN_HEIGHT = 328;
     private static final int HEX = 16;
     private static final int DIGITS_OF_LONG = 15;
 
@@ -81,6 +81,9 @@ final class PdfReport {
         font(builder, "DejaVuSansCondensed-Oblique.ttf", "Page", 400, FontStyle.ITALIC);
         font(builder, "DejaVuSansMono.ttf", "Formula", 400, FontStyle.NORMAL);
         font(builder, "DejaVuSansMono-Bold.ttf", "Formula", 700, FontStyle.NORMAL);
+        // what code and preformatted text ask for
+        font(builder, "DejaVuSansMono.ttf", "monospace", 400, FontStyle.NORMAL);
+        font(builder, "DejaVuSansMono-Bold.ttf", "monospace", 700, FontStyle.NORMAL);
         font(builder, "DejaVuSans.ttf", "DejaVu Sans", 400, FontStyle.NORMAL);
         font(builder, "DejaVuSans-Bold.ttf", "DejaVu Sans", 700, FontStyle.NORMAL);
     }

@@ -15,8 +15,7 @@ public final class ReportWriter {
     /**
      * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv}, {@code
      * results.json}, {@code tables.xlsx}, {@code figures/*.svg}, {@code report.html} and {@code
-     * extract.html}. The same
-     * evaluation and version give the same bytes.
+     * extract.html}. The same evaluation and version give the same bytes.
      *
      * @param evaluation what is written
      * @param out where it is written

@@ -94,6 +94,10 @@ class HostileTextTest {
         final String report = read("out/report.html");
         assertThat(report).contains("alert(1)");
         assertThat(report).doesNotContain("<script>alert", "<img src=x", "<i>mg");
+        final byte[] paper = Files.readAllBytes(folder.resolve("out/report.pdf"));
+        assertThat(new String(paper, StandardCharsets.ISO_8859_1))
+                .startsWith("%PDF-")
+                .doesNotContain("/JavaScript", "/URI", "/Launch", "/EmbeddedFile");
         for (Path svg : files("out/figures")) {
             final var document =
                     DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(svg.toFile());

@@ -122,11 +122,9 @@ class HtmlReportTest {
         final String first = section("short");
 
         // 6.1 + 3.37 = 9.47; u = 0.021 x 9.47 = 0.19887; U = 2.07 u = 0.41166
-        assertThat(
-                        first.replaceAll("</?span[^>]*>", "")
-                                .replaceAll("<[^>]*>", " ")
-                                .replaceAll("\\s+", " "))
-                .contains("preparation P1 9.47 0.41 mg/g 2.07 23.4")
+        assertThat(words(first))
+                .contains("limonene / mg/g k = 2.07 linalyl acetate / mg/g k = 2.07")
+                .contains("preparation P1 9.47 0.41 ")
                 .contains("preparation P7 cannot be given: the peak was not detected");
         assertThat(first.indexOf("preparation P2")).isLessThan(first.indexOf("preparation P10"));
         assertThat(first).contains("precision between days and analysts, mean of two results (");
@@ -179,6 +177,40 @@ class HtmlReportTest {
                                         .contains("<summary>How to read this</summary>")
                                         .contains("<h3>Sources</h3>")
                                         .doesNotContain("<h2", ".md"));
+    }
+
+    @Test
+    void theExtractTellsACustomerResultsAndWhatLimitsTheirUse() {
+        final String extract =
+                new String(HtmlReport.extract(evaluation, "0.1.0"), StandardCharsets.UTF_8);
+
+        assertThat(words(extract.replaceAll("(?s)<style>.*?</style>", "")))
+                .contains("preparation P1 9.47 0.41 ")
+                .contains("k = 2.07")
+                .contains("with a coverage probability of 95 %")
+                .contains("What limits their use Calibration: 10 of 12 findings")
+                .doesNotContain("egrees of freedom")
+                .doesNotContain("Monte Carlo")
+                .doesNotContain("splitledger");
+        assertThat(extract)
+                .doesNotContain("<script")
+                .doesNotContain("href=")
+                .doesNotContain("<b>Sons");
+    }
+
+    @Test
+    void longListsAndPlainNumbersAreClosedAndStillOnThePage() {
+        final List<String> closed = all("(?s)<details>\\s*(.*?)</details>");
+
+        assertThat(closed).isNotEmpty().allMatch(d -> d.startsWith("<summary>Further"));
+        assertThat(all("(<details[^>]*open)")).isEmpty();
+        assertThat(words(String.join(" ", closed))).contains("preparation P1 ");
+    }
+
+    private static String words(String markup) {
+        return markup.replaceAll("</?span[^>]*>", "")
+                .replaceAll("<[^>]*>", " ")
+                .replaceAll("\\s+", " ");
     }
 
     private String section(String id) {

@@ -1,7 +1,5 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.CsvText;
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -11,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import splitledger.base.CsvText;
 
 /**
  * What a study is for, with the fewest injections that can answer: a protocol full of comments, an
@@ -86,7 +85,7 @@ public enum Purpose {
                         runs,
                         List.of(
                                 "Every numbered solution is made from the start: vials of one flask"
-                                    + " are one preparation.",
+                                        + " are one preparation.",
                                 "Dates and numbers are examples: write down what was done.",
                                 "The order is drawn; keep to it.")));
         return Collections.unmodifiableMap(files);

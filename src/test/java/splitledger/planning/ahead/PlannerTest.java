@@ -4,14 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.nio.charset.StandardCharsets;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
-
 import splitledger.base.MemoryVault;
 import splitledger.evaluation.Minima;
 import splitledger.planning.ahead.StudyDesign.Placement;
-
-import java.nio.charset.StandardCharsets;
-import java.util.Map;
 
 class PlannerTest {
     /**
@@ -120,11 +118,11 @@ class PlannerTest {
                         () ->
                                 PlanTexts.file(
                                         "splitledger-plan: 1\n"
-                                            + "title: x\n"
-                                            + "start: tomorrow\n"
-                                            + "targets: [a]\n"
-                                            + "wanted: {}\n"
-                                            + "samplse: 3\n"
+                                                + "title: x\n"
+                                                + "start: tomorrow\n"
+                                                + "targets: [a]\n"
+                                                + "wanted: {}\n"
+                                                + "samplse: 3\n"
                                                 + PlanTexts.AMOUNTS.replace(
                                                         "result: {value: 52",
                                                         "result: {value: 500")))
