@@ -86,7 +86,7 @@ public enum Purpose {
                         runs,
                         List.of(
                                 "Every numbered solution is made from the start: vials of one flask"
-                                    + " are one preparation.",
+                                        + " are one preparation.",
                                 "Dates and numbers are examples: write down what was done.",
                                 "The order is drawn; keep to it.")));
         return Collections.unmodifiableMap(files);

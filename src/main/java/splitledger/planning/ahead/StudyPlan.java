@@ -51,6 +51,13 @@ public record StudyPlan(PlanFile file, StudyDesign design, List<Step> steps, Lis
         return share(all, file.wanted().uncertainty().orElse(Double.POSITIVE_INFINITY));
     }
 
+    /** The same if the prior is as uncertain as its degrees of freedom say. */
+    double doubted() {
+        return share(
+                Prediction.draws(design, file, Planner.STUDIES, true),
+                file.wanted().uncertainty().orElseThrow());
+    }
+
     /** A quantile of what studies would find, by counting. */
     public double quantile(double p) {
         return draws.get(Math.min(draws.size() - 1, (int) (p * draws.size())));

@@ -59,7 +59,8 @@ class PlannerTest {
         assertThat(plan.promised()).isGreaterThanOrEqualTo(0.8);
         for (StudyPlan.Step step : plan.steps()) {
             if (step.cost() < cost) {
-                final double[] draws = Prediction.draws(step.design(), file, Planner.STUDIES);
+                final double[] draws =
+                        Prediction.draws(step.design(), file, Planner.STUDIES, false);
                 assertThat(StudyPlan.share(draws, 0.04)).as(step.toString()).isLessThan(0.8);
             }
         }
@@ -120,11 +121,11 @@ class PlannerTest {
                         () ->
                                 PlanTexts.file(
                                         "splitledger-plan: 1\n"
-                                            + "title: x\n"
-                                            + "start: tomorrow\n"
-                                            + "targets: [a]\n"
-                                            + "wanted: {}\n"
-                                            + "samplse: 3\n"
+                                                + "title: x\n"
+                                                + "start: tomorrow\n"
+                                                + "targets: [a]\n"
+                                                + "wanted: {}\n"
+                                                + "samplse: 3\n"
                                                 + PlanTexts.AMOUNTS.replace(
                                                         "result: {value: 52",
                                                         "result: {value: 500")))
