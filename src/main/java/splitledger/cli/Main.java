@@ -1,12 +1,11 @@
 package splitledger.cli;
 
-import picocli.CommandLine;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.HelpCommand;
-
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
 
 /** The program as the shell sees it. A further command is one more class in {@code subcommands}. */
 @Command(
@@ -15,7 +14,7 @@ import java.nio.charset.StandardCharsets;
         versionProvider = ProgramVersion.class,
         description = {
             "From tables of gas-chromatography injections and one protocol file: findings with"
-                + " their uncertainty, verdicts, an uncertainty budget with charts, and a report."
+                    + " their uncertainty, verdicts, an uncertainty budget with charts, and a report."
         },
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n",
@@ -25,7 +24,7 @@ import java.nio.charset.StandardCharsets;
             "0:done",
             "1:done, but a requirement is not met or not shown, or a comparison found a difference",
             "2:something in the input, the command or the environment is wrong; nothing is left"
-                + " behind",
+                    + " behind",
             "3:a fault of the program itself"
         },
         subcommands = {

@@ -1,14 +1,5 @@
 package splitledger.cli;
 
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
-
-import splitledger.base.Problem;
-import splitledger.base.ProblemException;
-
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -16,6 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
 
 /** Drafts a protocol from tables, or for a purpose. */
 @Command(
@@ -23,8 +21,8 @@ import java.util.concurrent.Callable;
         mixinStandardHelpOptions = true,
         description =
                 "Drafts a protocol from your tables, or begins one for a purpose: says what each"
-                    + " column was taken for and why, what the tables allow, and leaves a question"
-                    + " (ASK) where only you know the answer.",
+                        + " column was taken for and why, what the tables allow, and leaves a question"
+                        + " (ASK) where only you know the answer.",
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n")
 final class NewCommand implements Callable<Integer> {
@@ -47,8 +45,8 @@ final class NewCommand implements Callable<Integer> {
             paramLabel = "PURPOSE",
             description =
                     "Without tables: a protocol and an empty run list for full-validation,"
-                        + " after-maintenance, detection, split-linearity, inlet-temperature,"
-                        + " recovery or budget.")
+                            + " after-maintenance, detection, split-linearity, inlet-temperature,"
+                            + " recovery or budget.")
     private Optional<String> purpose = Optional.empty();
 
     @Option(
@@ -77,7 +75,7 @@ final class NewCommand implements Callable<Integer> {
                             tables.isEmpty() ? "neither --from nor --for" : "--from and --for",
                             "one of them",
                             "--from TABLE... drafts from your tables, --for PURPOSE begins without"
-                                + " any"));
+                                    + " any"));
         }
         final NewProtocol made =
                 purpose.isPresent()

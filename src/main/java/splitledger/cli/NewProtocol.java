@@ -1,14 +1,5 @@
 package splitledger.cli;
 
-import splitledger.base.Problem;
-import splitledger.base.ProblemException;
-import splitledger.evaluation.Readiness;
-import splitledger.intake.Sheet;
-import splitledger.intake.SheetReader;
-import splitledger.intake.drafting.Draft;
-import splitledger.intake.drafting.Drafter;
-import splitledger.intake.drafting.Trial;
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -23,6 +14,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+import splitledger.evaluation.Readiness;
+import splitledger.intake.Sheet;
+import splitledger.intake.SheetReader;
+import splitledger.intake.drafting.Draft;
+import splitledger.intake.drafting.Drafter;
+import splitledger.intake.drafting.Trial;
 
 /**
  * The steps of {@code new}: reads the tables, drafts, tries the draft, writes it down.

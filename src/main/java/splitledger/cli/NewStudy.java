@@ -1,10 +1,5 @@
 package splitledger.cli;
 
-import splitledger.base.Nearest;
-import splitledger.base.Problem;
-import splitledger.base.ProblemException;
-import splitledger.planning.ahead.Purpose;
-
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -15,6 +10,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import splitledger.base.Nearest;
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+import splitledger.planning.ahead.Purpose;
 
 /** The steps of {@code new --for}: a protocol and what lies beside it, all of it or nothing. */
 final class NewStudy {

@@ -1,24 +1,22 @@
 package splitledger.cli;
 
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-
 import splitledger.base.ProblemException;
 import splitledger.planning.ahead.PlanFileReader;
 import splitledger.planning.ahead.PlanFiles;
 import splitledger.planning.ahead.Planner;
 import splitledger.planning.ahead.Rehearsal;
 import splitledger.planning.ahead.StudyPlan;
-
-import java.io.IOException;
-import java.io.PrintWriter;
-import java.nio.file.Path;
-import java.util.Optional;
-import java.util.concurrent.Callable;
 
 /** {@code plan}: the cheapest study that gives what is wanted, before its first injection. */
 @Command(
@@ -27,9 +25,9 @@ import java.util.concurrent.Callable;
         versionProvider = ProgramVersion.class,
         description = {
             "Plans a study before its first injection: from a wanted uncertainty, detection limit"
-                + " or equivalence margin and what is known of the scatter, the cheapest design,"
-                + " what to expect of it, the run order, a bench sheet and the protocol that will"
-                + " evaluate it."
+                    + " or equivalence margin and what is known of the scatter, the cheapest design,"
+                    + " what to expect of it, the run order, a bench sheet and the protocol that will"
+                    + " evaluate it."
         },
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n")
@@ -71,7 +69,7 @@ final class PlanCommand implements Callable<Integer> {
             paramLabel = "STUDIES",
             description =
                     "Make so many studies of this plan on the virtual inlet, evaluate each, and"
-                        + " tell how many reach the wanted uncertainty.")
+                            + " tell how many reach the wanted uncertainty.")
     private int studies;
 
     @Override

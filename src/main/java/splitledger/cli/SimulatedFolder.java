@@ -1,9 +1,5 @@
 package splitledger.cli;
 
-import splitledger.base.Problem;
-import splitledger.base.ProblemException;
-import splitledger.virtual.Simulation;
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -17,6 +13,9 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import splitledger.base.Problem;
+import splitledger.base.ProblemException;
+import splitledger.virtual.Simulation;
 
 /**
  * Writes a simulated data set into a folder: all of it, or nothing. Into a folder that holds files

@@ -1,14 +1,13 @@
 package splitledger.evaluation;
 
-import splitledger.study.Study;
-import splitledger.study.Tree;
-import splitledger.study.Where;
-
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import splitledger.study.Study;
+import splitledger.study.Tree;
+import splitledger.study.Where;
 
 /**
  * What an experiment must have before a characteristic can answer. The numbers of other documents
@@ -47,12 +46,12 @@ final class DesignNeeds {
         words.put(
                 "calibration",
                 "calibrants of known amount at 5 levels or more (ICH Q2(R2), from memory), each"
-                    + " level made at least twice from the start: repeated injections of one flask"
-                    + " cannot show whether a line fits");
+                        + " level made at least twice from the start: repeated injections of one flask"
+                        + " cannot show whether a line fits");
         words.put(
                 "detection",
                 "calibrants near zero and 10 blanks or more; for the US method detection limit 7"
-                    + " low spiked preparations and 7 blanks on 3 days (40 CFR 136 Appendix B)");
+                        + " low spiked preparations and 7 blanks on 3 days (40 CFR 136 Appendix B)");
         words.put(
                 "repeatability",
                 "6 independent preparations of one sample (ICH Q2(R2), from memory); for what"
@@ -60,7 +59,7 @@ final class DesignNeeds {
         words.put(
                 "split-linearity",
                 "one solution at 4 split ratios or more that span a factor of 10, each set up"
-                    + " twice");
+                        + " twice");
         words.put(
                 "discrimination",
                 "6 homologues or more of known masses over the range of boiling points, in several"
@@ -68,7 +67,7 @@ final class DesignNeeds {
         words.put(
                 "losses",
                 "a labile compound at 5 inlet temperatures or more over 80 degC, losing between 2"
-                    + " and 60 %");
+                        + " and 60 %");
         words.put(
                 "recovery",
                 "spiked samples of known addition: 3 levels with 3 preparations each (ICH Q2(R2),"
@@ -148,7 +147,7 @@ final class DesignNeeds {
             if (spiked.preparations() < MDL || spiked.distinct("day") < MDL_DAYS) {
                 tell(
                         "The US method detection limit asks for 7 spiked preparations on 3 days;"
-                            + " there are "
+                                + " there are "
                                 + spiked.words()
                                 + ".");
             }

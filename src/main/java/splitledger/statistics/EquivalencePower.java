@@ -1,9 +1,8 @@
 package splitledger.statistics;
 
+import java.util.OptionalInt;
 import org.apache.commons.math3.special.Gamma;
 import org.apache.commons.math3.util.FastMath;
-
-import java.util.OptionalInt;
 
 /**
  * Exact power of two one-sided t tests: the probability that the interval of coverage 1 - 2 risk

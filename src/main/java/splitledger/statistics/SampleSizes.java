@@ -1,10 +1,9 @@
 package splitledger.statistics;
 
-import org.apache.commons.math3.special.Gamma;
-import org.apache.commons.math3.util.FastMath;
-
 import java.util.OptionalInt;
 import java.util.function.IntPredicate;
+import org.apache.commons.math3.special.Gamma;
+import org.apache.commons.math3.util.FastMath;
 
 /**
  * How many observations a wanted figure takes, from a standard deviation that is known beforehand.

@@ -1,11 +1,5 @@
 package splitledger.virtual;
 
-import splitledger.base.Nearest;
-import splitledger.base.Numbers;
-import splitledger.base.Problem;
-import splitledger.study.Place;
-import splitledger.study.Tree;
-
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -15,6 +9,11 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Function;
+import splitledger.base.Nearest;
+import splitledger.base.Numbers;
+import splitledger.base.Problem;
+import splitledger.study.Place;
+import splitledger.study.Tree;
 
 /**
  * One mapping of a design or plan file and what is wrong with it. A wrong entry is noted and

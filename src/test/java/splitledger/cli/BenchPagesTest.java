@@ -2,11 +2,6 @@ package splitledger.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
-
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +10,10 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Pages for the bench and for a class: every command in them runs, and what they claim is so. */
 class BenchPagesTest {
@@ -43,7 +42,7 @@ class BenchPagesTest {
         assertThat(value("needle", heavy)).isLessThan(value("plain", heavy) - 0.2);
         final String breakdown =
                 "losses,linalyl"
-                    + " acetate,inlet-temperature=250;ratio=25,breakdown,response-corrected,";
+                        + " acetate,inlet-temperature=250;ratio=25,breakdown,response-corrected,";
         assertThat(value("liner", breakdown) / value("plain", breakdown)).isBetween(0.2, 0.35);
         assertThat(results("liner")).contains("activation-energy,response-corrected,,kJ/mol");
     }

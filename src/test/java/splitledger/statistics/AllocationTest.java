@@ -4,14 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.SplittableRandom;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-
 import splitledger.statistics.Allocation.Counts;
-
-import java.util.SplittableRandom;
-import java.util.stream.LongStream;
 
 class AllocationTest {
     /** Worked by hand: 2/1 sqrt(90/10) = 6 and 1/2 sqrt(10/2.5) = 1. */

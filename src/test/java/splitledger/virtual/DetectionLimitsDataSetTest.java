@@ -2,16 +2,14 @@ package splitledger.virtual;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-
-import splitledger.base.FolderVault;
-import splitledger.base.ProblemException;
-
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import splitledger.base.FolderVault;
+import splitledger.base.ProblemException;
 
 /** The committed data set of the detection limits against its design. */
 class DetectionLimitsDataSetTest {

@@ -1,11 +1,10 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.Numbers;
-
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import splitledger.base.Numbers;
 
 /** The run order for the bench: cautions, solutions, every injection with a box to tick. */
 final class BenchSheet {
@@ -24,7 +23,7 @@ final class BenchSheet {
                     "Most of what is injected leaves through the split vent as vapour: through a"
                             + " trap or into an exhaust, not into the room.",
                     "Standards, solvents and samples may be toxic or flammable: safety data sheets"
-                        + " first, fume hood, the gloves that they name, and waste by its class.");
+                            + " first, fume hood, the gloves that they name, and waste by its class.");
 
     private BenchSheet() {}
 

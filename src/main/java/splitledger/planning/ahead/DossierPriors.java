@@ -1,14 +1,13 @@
 package splitledger.planning.ahead;
 
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
 import splitledger.intake.Sheet;
 import splitledger.intake.SheetReader;
-
-import java.io.IOException;
-import java.util.List;
-import java.util.Optional;
 
 /** Scatter that an earlier study of the same method found, out of the table of its results. */
 final class DossierPriors {

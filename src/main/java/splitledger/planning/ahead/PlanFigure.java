@@ -1,14 +1,13 @@
 package splitledger.planning.ahead;
 
+import java.util.List;
+import java.util.function.ToDoubleFunction;
 import splitledger.base.Numbers;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Role;
-
-import java.util.List;
-import java.util.function.ToDoubleFunction;
 
 /** Uncertainty against effort. */
 final class PlanFigure {
@@ -32,9 +31,9 @@ final class PlanFigure {
                 "",
                 "Uncertainty against effort",
                 "The line is the expanded uncertainty that is expected of the best design for each"
-                    + " effort, the band holds what 8 of 10 such studies would find. The chosen"
-                    + " design is the cheapest whose studies reach the wanted value in the wanted"
-                    + " share.",
+                        + " effort, the band holds what 8 of 10 such studies would find. The chosen"
+                        + " design is the cheapest whose studies reach the wanted value in the wanted"
+                        + " share.",
                 "The chosen design costs "
                         + Numbers.text(cost)
                         + " "

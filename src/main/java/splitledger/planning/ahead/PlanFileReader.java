@@ -1,5 +1,11 @@
 package splitledger.planning.ahead;
 
+import java.io.IOException;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
@@ -7,13 +13,6 @@ import splitledger.intake.YamlReader;
 import splitledger.study.Tree;
 import splitledger.virtual.Fields;
 import splitledger.virtual.Parameter;
-
-import java.io.IOException;
-import java.time.DateTimeException;
-import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Optional;
 
 /** Reads a plan file; every mistake is told with its place, all of them at once. */
 public final class PlanFileReader {

@@ -1,12 +1,11 @@
 package splitledger.planning.ahead;
 
-import splitledger.chart.ChartRenderer;
-import splitledger.study.Figure;
-
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import splitledger.chart.ChartRenderer;
+import splitledger.study.Figure;
 
 /**
  * Everything that a plan leaves.

@@ -1,8 +1,7 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.Numbers;
-
 import java.util.List;
+import splitledger.base.Numbers;
 
 /** The page of a plan. */
 final class PlanPage {

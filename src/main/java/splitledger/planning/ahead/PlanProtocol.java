@@ -1,12 +1,11 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.CsvText;
-import splitledger.base.Numbers;
-
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import splitledger.base.CsvText;
+import splitledger.base.Numbers;
 
 /** The protocol that will evaluate a planned study, and the table of its levels. */
 final class PlanProtocol {

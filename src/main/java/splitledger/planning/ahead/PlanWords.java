@@ -1,14 +1,12 @@
 package splitledger.planning.ahead;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.apache.commons.math3.util.FastMath;
-
 import splitledger.base.CsvText;
 import splitledger.base.Numbers;
 import splitledger.evaluation.Minima;
 import splitledger.statistics.Allocation;
-
-import java.util.ArrayList;
-import java.util.List;
 
 /** A plan in rows and words: what it has, what is expected, and why. */
 final class PlanWords {
@@ -174,7 +172,7 @@ final class PlanWords {
                                         PERCENT * plan.doubted(),
                                         "%",
                                         "the same if the scatter is no better known than the"
-                                            + " degrees of freedom below say");
+                                                + " degrees of freedom below say");
                             }
                             add(
                                     "expected",

@@ -1,5 +1,9 @@
 package splitledger.planning.ahead;
 
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.OptionalInt;
 import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
@@ -7,11 +11,6 @@ import splitledger.evaluation.Minima;
 import splitledger.planning.ahead.StudyDesign.Placement;
 import splitledger.statistics.LadderEquivalence;
 import splitledger.statistics.SampleSizes;
-
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.List;
-import java.util.OptionalInt;
 
 /**
  * The cheapest design that gives what is wanted in the wanted share of studies. Sizes of blanks and

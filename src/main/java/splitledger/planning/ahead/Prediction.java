@@ -1,11 +1,10 @@
 package splitledger.planning.ahead;
 
+import java.util.Arrays;
+import java.util.List;
 import splitledger.statistics.Quantiles;
 import splitledger.statistics.RandomStream;
 import splitledger.statistics.SampleSizes;
-
-import java.util.Arrays;
-import java.util.List;
 
 /**
  * The uncertainty of a result that a study will find. The mean squares of the precision study,

@@ -1,7 +1,5 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.CsvText;
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -11,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import splitledger.base.CsvText;
 
 /**
  * What a study is for, with the fewest injections that can answer: a protocol full of comments, an

@@ -1,5 +1,15 @@
 package splitledger.planning.ahead;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
 import splitledger.base.CsvText;
 import splitledger.base.MemoryVault;
 import splitledger.base.Numbers;
@@ -14,17 +24,6 @@ import splitledger.virtual.DesignReader;
 import splitledger.virtual.Flask;
 import splitledger.virtual.Injection;
 import splitledger.virtual.VirtualInlet;
-
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
-import java.time.LocalDate;
-import java.time.LocalTime;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
-import java.util.OptionalDouble;
 
 /**
  * A planned study made on the virtual inlet: the planned run list is filled with areas of an

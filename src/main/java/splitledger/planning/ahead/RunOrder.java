@@ -1,13 +1,12 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.CsvText;
-import splitledger.statistics.RandomStream;
-
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import splitledger.base.CsvText;
+import splitledger.statistics.RandomStream;
 
 /**
  * The order of injections. A day is a block: it begins with a wash and the system check; then

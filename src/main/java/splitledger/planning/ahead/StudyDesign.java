@@ -1,9 +1,8 @@
 package splitledger.planning.ahead;
 
-import org.apache.commons.math3.util.FastMath;
-
 import java.util.ArrayList;
 import java.util.List;
+import org.apache.commons.math3.util.FastMath;
 
 /**
  * How much of everything a study has.

@@ -1,9 +1,8 @@
 package splitledger.planning.ahead;
 
+import java.util.List;
 import splitledger.statistics.LadderEquivalence;
 import splitledger.statistics.SampleSizes;
-
-import java.util.List;
 
 /**
  * A planned study.

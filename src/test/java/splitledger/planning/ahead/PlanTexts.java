@@ -1,11 +1,10 @@
 package splitledger.planning.ahead;
 
-import splitledger.base.MemoryVault;
-import splitledger.base.ProblemException;
-
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
+import splitledger.base.MemoryVault;
+import splitledger.base.ProblemException;
 
 /** Plan files for tests. */
 final class PlanTexts {

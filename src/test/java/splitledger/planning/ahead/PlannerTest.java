@@ -4,14 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.nio.charset.StandardCharsets;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
-
 import splitledger.base.MemoryVault;
 import splitledger.evaluation.Minima;
 import splitledger.planning.ahead.StudyDesign.Placement;
-
-import java.nio.charset.StandardCharsets;
-import java.util.Map;
 
 class PlannerTest {
     /**

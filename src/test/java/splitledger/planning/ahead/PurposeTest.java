@@ -3,10 +3,20 @@ package splitledger.planning.ahead;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-
 import splitledger.base.CsvText;
 import splitledger.base.MemoryVault;
 import splitledger.base.ProblemException;
@@ -19,18 +29,6 @@ import splitledger.virtual.DesignReader;
 import splitledger.virtual.Flask;
 import splitledger.virtual.Injection;
 import splitledger.virtual.VirtualInlet;
-
-import java.nio.charset.StandardCharsets;
-import java.time.LocalDate;
-import java.time.LocalTime;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
-import java.util.Set;
-import java.util.TreeMap;
-import java.util.TreeSet;
-import java.util.stream.Collectors;
 
 /** What new begins for a purpose, its run list filled by the virtual inlet. */
 class PurposeTest {

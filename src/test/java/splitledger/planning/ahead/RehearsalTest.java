@@ -3,14 +3,12 @@ package splitledger.planning.ahead;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import org.junit.jupiter.api.Test;
-
-import splitledger.study.Answer;
-import splitledger.study.Evaluation;
-
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
+import splitledger.study.Answer;
+import splitledger.study.Evaluation;
 
 /** Planned studies, made on the virtual inlet and evaluated by their planned protocol. */
 class RehearsalTest {
