@@ -27,6 +27,11 @@ public record StudyPlan(PlanFile file, StudyDesign design, List<Step> steps, Lis
         this(file, design, steps, java.util.Arrays.stream(draws).boxed().toList());
     }
 
+    /** The same design for another plan file. */
+    StudyPlan with(PlanFile other) {
+        return new StudyPlan(other, design, steps, draws);
+    }
+
     /**
      * A design on the way to smaller uncertainty.
      *
