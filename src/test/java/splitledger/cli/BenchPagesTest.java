@@ -22,7 +22,7 @@ class BenchPagesTest {
     @TempDir private Path out;
 
     @ParameterizedTest
-    @ValueSource(strings = {"detection-limits", "budget-only"})
+    @ValueSource(strings = {"detection-limits", "budget-only", "planning"})
     void everyCommandOfABenchPageRuns(String name) throws IOException {
         assertThat(run(name)).isNotEmpty();
     }

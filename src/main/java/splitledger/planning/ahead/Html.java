@@ -13,7 +13,7 @@ final class Html {
             thead{display:table-header-group}
             tr{break-inside:avoid}
             td.box{width:1.2rem;border:1px solid #1b1f24}
-            .cautions{border:2px solid #1b1f24;padding:.2rem 1rem}
+            .cautions{border:2px solid #1b1f24;padding:.2rem 1rem .2rem 2rem}
             svg{max-width:100%;height:auto}
             @media print{body{margin:0;max-width:none;font-size:10pt}}
             """;

@@ -41,6 +41,31 @@ public record PlanFile(
     }
 
     /**
+     * The same plan for an instrument whose response scatters as assumed: without internal
+     * standard, and with a ratio whose convention is known.
+     */
+    PlanFile rehearsed() {
+        return new PlanFile(
+                title,
+                targets,
+                Optional.empty(),
+                wanted,
+                prior,
+                costs,
+                amounts,
+                samples,
+                samplesInStudy,
+                new Setting(
+                        setting.split(),
+                        "total-to-column",
+                        setting.temperature(),
+                        setting.vial(),
+                        setting.bracket()),
+                start,
+                seed);
+    }
+
+    /**
      * An internal standard.
      *
      * @param amount mg/L in every solution

@@ -19,6 +19,7 @@ public final class PlanFileReader {
     private static final double MOST = 1e9;
     private static final double MOST_SCATTER = 50;
     private static final double MOST_SEED = 1L << 53;
+    private static final List<String> CONVENTIONS = List.of("total-to-column", "vent-to-column");
     private static final String PERCENT = "%";
 
     private final List<Problem> problems = new ArrayList<>();
@@ -225,11 +226,19 @@ public final class PlanFileReader {
         return new PlanFile.Amounts(lowest, highest, result);
     }
 
+    private static String convention(Fields fields) {
+        final String text = fields.text("convention", "");
+        if (!text.isEmpty() && !CONVENTIONS.contains(text)) {
+            fields.wrong(fields.at("convention"), text, String.join(" or ", CONVENTIONS), "");
+        }
+        return text;
+    }
+
     private static PlanFile.Setting setting(Fields fields) {
         final PlanFile.Setting setting =
                 new PlanFile.Setting(
                         fields.has("split-ratio") ? fields.number("split-ratio", 1, 10_000) : 50,
-                        fields.text("convention", ""),
+                        convention(fields),
                         fields.has("temperature") ? fields.number("temperature", 20, 450) : 250,
                         fields.count("injections-a-vial", 1000, 6),
                         fields.count("injections-between-checks", 1000, 10));

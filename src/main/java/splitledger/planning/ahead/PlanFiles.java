@@ -56,7 +56,7 @@ public record PlanFiles(Map<String, byte[]> files, List<String> lines, List<Run>
             caption = figure.caption();
             files.put("effort.svg", svg);
         }
-        files.put("plan.html", words.page(svg, caption, runs));
+        files.put("plan.html", PlanPage.of(plan, svg, caption, runs));
         files.put(RUNS, RunOrder.table(runs, false));
         files.put("levels.csv", protocol.levels());
         files.put(PROTOCOL, protocol.text());

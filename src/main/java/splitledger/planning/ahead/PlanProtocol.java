@@ -73,9 +73,13 @@ final class PlanProtocol {
                                         .append(Numbers.text(s.amount()))
                                         .append(" mg/L}\n"));
         text.append("\nconventions:\n");
-        if (!file.setting().convention().isEmpty()) {
-            text.append("  split-ratio: ").append(file.setting().convention()).append('\n');
-        }
+        final String convention = file.setting().convention();
+        text.append("  split-ratio: ")
+                .append(
+                        convention.isEmpty()
+                                ? "\"ASK total-to-column or vent-to-column: they differ by 1\""
+                                : convention)
+                .append('\n');
         text.append(
                         "  recalibrated: once                      # the calibrants of the first"
                                 + " day serve all\n")

@@ -165,6 +165,15 @@ final class PlanWords {
                                             + " % wanted; "
                                             + digits(PERCENT * p.chanceBelow(wanted))
                                             + " % by the closed form");
+                            if (doubtful()) {
+                                add(
+                                        "expected",
+                                        "share-of-studies-prior-doubted",
+                                        PERCENT * plan.doubted(),
+                                        "%",
+                                        "the same if the scatter is no better known than the"
+                                                + " degrees of freedom below say");
+                            }
                             add(
                                     "expected",
                                     "share-of-precision",
@@ -213,6 +222,13 @@ final class PlanWords {
                             + digits(PERCENT * file.wanted().margin().orElseThrow())
                             + " %; at least");
         }
+    }
+
+    /** Whether any scatter was estimated rather than stated. */
+    private boolean doubtful() {
+        final PlanFile.Prior p = file.prior();
+        return java.util.stream.Stream.of(p.injection(), p.preparation(), p.day())
+                .anyMatch(k -> Double.isFinite(k.degreesOfFreedom()));
     }
 
     private void prior() {
@@ -278,63 +294,6 @@ final class PlanWords {
                             + r.why());
         }
         return lines;
-    }
-
-    byte[] page(byte[] figure, String caption, List<Run> runs) {
-        final Html page = new Html("Plan: " + file.title());
-        page.paragraph(
-                "Made before the first injection. A plan is a promise about studies like this one,"
-                        + " not about this one: "
-                        + digits(PERCENT * file.wanted().chance())
-                        + " % of them are meant to reach what is wanted, if the scatter is what was"
-                        + " assumed.");
-        page.heading("The design").table(HEADER, cells("design"));
-        page.heading("What to expect").table(HEADER, cells("expected"));
-        if (figure.length > 0) {
-            page.figure(figure, caption);
-        }
-        page.heading("What it rests on").table(HEADER, cells("prior"));
-        page.paragraph(
-                "Values marked '"
-                        + PlanFile.COMMON
-                        + "' are not yours: replace them by your own as soon as you have them.");
-        page.heading("Levels")
-                .paragraph(
-                        design.levels() == 0
-                                ? "None."
-                                : String.join(
-                                                ", ",
-                                                design.amounts(file.amounts()).stream()
-                                                        .map(Numbers::text)
-                                                        .toList())
-                                        + " mg/L");
-        page.heading("The run order")
-                .paragraph(
-                        runs.size()
-                                + " injections on "
-                                + runs.stream().map(Run::day).distinct().count()
-                                + " days, washes and checks included; run-list.csv holds it,"
-                                + " bench.html is made for the bench, protocol.yaml evaluates it.");
-        page.heading("Cautions").list(BenchSheet.CAUTIONS, "cautions");
-        return page.bytes();
-    }
-
-    private static final List<String> HEADER =
-            List.of("what", "value", "unit", "8 of 10 studies", "why");
-
-    private List<List<String>> cells(String part) {
-        return rows(part).stream()
-                .map(
-                        r ->
-                                List.of(
-                                        r.quantity(),
-                                        digits(r.value()),
-                                        r.unit().equals("1") ? "" : r.unit(),
-                                        Double.isNaN(r.lower())
-                                                ? ""
-                                                : digits(r.lower()) + " to " + digits(r.upper()),
-                                        r.why()))
-                .toList();
     }
 
     /** Three significant digits; whole numbers as they are. */

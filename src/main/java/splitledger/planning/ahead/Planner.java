@@ -21,6 +21,7 @@ public final class Planner {
     /** Studies drawn to confirm a design. */
     public static final int STUDIES = 2000;
 
+    private static final int FEW_STUDIES = 200;
     private static final int MOST_DAYS = 20;
     private static final int MOST_PREPARATIONS = 5;
     private static final int MOST_INJECTIONS = 4;
@@ -69,7 +70,10 @@ public final class Planner {
             if (Prediction.of(c.design(), file).chanceBelow(wanted) < file.wanted().chance()) {
                 continue;
             }
-            final double[] draws = Prediction.draws(c.design(), file, STUDIES);
+            if (hopeless(c.design(), wanted)) {
+                continue;
+            }
+            final double[] draws = Prediction.draws(c.design(), file, STUDIES, false);
             if (StudyPlan.share(draws, wanted) >= file.wanted().chance()) {
                 return new StudyPlan(file, c.design(), steps, draws);
             }
@@ -85,6 +89,14 @@ public final class Planner {
                         + MOST_DAYS
                         + " days do not give it in the wanted share of studies: reduce the largest"
                         + " scatter, or want less");
+    }
+
+    /** Whether a few draws show already that the promise would not be kept. */
+    private boolean hopeless(StudyDesign design, double wanted) {
+        final double chance = file.wanted().chance();
+        final double share =
+                StudyPlan.share(Prediction.draws(design, file, FEW_STUDIES, false), wanted);
+        return share < chance - 3 * Math.sqrt(chance * (1 - chance) / FEW_STUDIES);
     }
 
     /** Calibration, blanks, checks as asked for, without a precision study. */

@@ -117,23 +117,27 @@ public record Prediction(
 
     /**
      * Expanded uncertainties that studies of this design would find, sorted: mean squares and the
-     * calibration's scatter are drawn from their chi-square laws, and a prior with few degrees of
-     * freedom is itself uncertain.
+     * calibration's scatter are drawn from their chi-square laws.
+     *
+     * @param doubted whether the prior is drawn, too, from what its degrees of freedom allow;
+     *     otherwise it is taken as true
      */
-    public static double[] draws(StudyDesign d, PlanFile file, int studies) {
+    public static double[] draws(StudyDesign d, PlanFile file, int studies, boolean doubted) {
         final RandomStream random = RandomStream.of(file.seed(), 1);
         final double[] found = new double[studies];
         final double calibration = calibration(d, file);
         for (int i = 0; i < studies; i++) {
             final PlanFile.Prior prior = file.prior();
             final PlanFile.Prior drawn =
-                    new PlanFile.Prior(
-                            drawn(prior.injection(), random),
-                            drawn(prior.preparation(), random),
-                            drawn(prior.day(), random),
-                            prior.occasion(),
-                            prior.other(),
-                            prior.blank());
+                    !doubted
+                            ? prior
+                            : new PlanFile.Prior(
+                                    drawn(prior.injection(), random),
+                                    drawn(prior.preparation(), random),
+                                    drawn(prior.day(), random),
+                                    prior.occasion(),
+                                    prior.other(),
+                                    prior.blank());
             final Parts expected = parts(d, file, drawn, calibration);
             found[i] =
                     of(

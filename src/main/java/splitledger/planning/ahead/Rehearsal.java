@@ -27,7 +27,9 @@ import splitledger.virtual.VirtualInlet;
 
 /**
  * A planned study made on the virtual inlet: the planned run list is filled with areas of an
- * instrument that scatters as the plan assumes, and the planned protocol evaluates them.
+ * instrument that scatters as the plan assumes, and the planned protocol evaluates them. What the
+ * plan says of scatter it says of responses: there is no internal standard here, whose gain would
+ * be counted twice.
  */
 public final class Rehearsal {
     private static final double PERCENT = 100;
@@ -44,7 +46,7 @@ public final class Rehearsal {
 
     /** A plan and what it left. */
     public Rehearsal(StudyPlan plan, PlanFiles files) {
-        this.plan = plan;
+        this.plan = plan.with(plan.file().rehearsed());
         this.files = files;
         this.design = instrument();
     }
@@ -68,6 +70,7 @@ public final class Rehearsal {
             csv.endRow();
         }
         final Map<String, byte[]> all = new LinkedHashMap<>(files.files());
+        all.put(PROTOCOL, new PlanProtocol(plan, files.runs()).text());
         all.put(AREAS, csv.bytes());
         return all;
     }

@@ -27,6 +27,11 @@ public record StudyPlan(PlanFile file, StudyDesign design, List<Step> steps, Lis
         this(file, design, steps, java.util.Arrays.stream(draws).boxed().toList());
     }
 
+    /** The same design for another plan file. */
+    StudyPlan with(PlanFile other) {
+        return new StudyPlan(other, design, steps, draws);
+    }
+
     /**
      * A design on the way to smaller uncertainty.
      *
@@ -48,6 +53,13 @@ public record StudyPlan(PlanFile file, StudyDesign design, List<Step> steps, Lis
     public double promised() {
         final double[] all = draws.stream().mapToDouble(Double::doubleValue).toArray();
         return share(all, file.wanted().uncertainty().orElse(Double.POSITIVE_INFINITY));
+    }
+
+    /** The same if the prior is as uncertain as its degrees of freedom say. */
+    double doubted() {
+        return share(
+                Prediction.draws(design, file, Planner.STUDIES, true),
+                file.wanted().uncertainty().orElseThrow());
     }
 
     /** A quantile of what studies would find, by counting. */

@@ -57,7 +57,8 @@ class PlannerTest {
         assertThat(plan.promised()).isGreaterThanOrEqualTo(0.8);
         for (StudyPlan.Step step : plan.steps()) {
             if (step.cost() < cost) {
-                final double[] draws = Prediction.draws(step.design(), file, Planner.STUDIES);
+                final double[] draws =
+                        Prediction.draws(step.design(), file, Planner.STUDIES, false);
                 assertThat(StudyPlan.share(draws, 0.04)).as(step.toString()).isLessThan(0.8);
             }
         }

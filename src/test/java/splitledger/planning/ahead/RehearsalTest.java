@@ -3,8 +3,10 @@ package splitledger.planning.ahead;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import splitledger.study.Answer;
@@ -29,6 +31,43 @@ class RehearsalTest {
                         "detection/detection-limit",
                         "detection/method-detection-limit",
                         "budget/relative-expanded-uncertainty");
+    }
+
+    @Test
+    void aPlanWithAnInternalStandardIsRehearsedByItsResponses() throws Exception {
+        final StudyPlan plan =
+                PlanTexts.plan(
+                        PlanTexts.TIGHT.replace("inlet: {convention: total-to-column}\n", "")
+                                + "internal-standard: {compound: n-C14, amount: {value: 50, unit: mg/L,"
+                                + " basis: invented}}\n");
+        final PlanFiles files = PlanFiles.of(plan);
+
+        assertThat(new Rehearsal(plan, files).found(1)).isPresent();
+        assertThat(new String(files.files().get("protocol.yaml"), StandardCharsets.UTF_8))
+                .contains("n-C14")
+                .contains("ASK total-to-column or vent-to-column");
+    }
+
+    @Test
+    void aPlanForALimitOrAMarginAloneIsEvaluated() throws Exception {
+        final String limit =
+                """
+                wanted: {detection-limit: {value: 0.5, unit: mg/L, basis: invented}}
+                prior: {blank: {value: 0.1, unit: mg/L, basis: invented}}
+                """;
+        final String margin =
+                "wanted:\n  equivalence-margin: {value: 10, unit: \"%\", basis: invented}\n";
+
+        assertThat(answered(limit)).contains("detection/detection-limit");
+        assertThat(answered(margin)).contains("maintenance/restored");
+    }
+
+    private static Set<String> answered(String wanted) throws Exception {
+        final StudyPlan plan = PlanTexts.plan(PlanTexts.HEAD + wanted + PlanTexts.AMOUNTS);
+        return new Rehearsal(plan, PlanFiles.of(plan))
+                .evaluated(1).findings().stream()
+                        .map(f -> f.key().characteristic() + "/" + f.key().quantity())
+                        .collect(Collectors.toCollection(TreeSet::new));
     }
 
     /**
