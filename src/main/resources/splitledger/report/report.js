@@ -77,7 +77,8 @@
   });
   document.querySelectorAll("figure").forEach(figure => {
     const svg = figure.querySelector("svg");
-    const marks = Array.from(svg.querySelectorAll("title")).filter(t => t.parentNode !== svg);
+    const marks = Array.from(svg.querySelectorAll("title"))
+      .filter(title => !title.id && title.nextElementSibling);
     if (marks.length === 0) {
       return;
     }
@@ -106,7 +107,7 @@
     const toDrawing = svg.getScreenCTM().inverse();
     const placed = [];
     marks.forEach(mark => {
-      const box = mark.parentNode.getBoundingClientRect();
+      const box = mark.nextElementSibling.getBoundingClientRect();
       const corner = svg.createSVGPoint();
       corner.x = box.right;
       corner.y = box.top;
