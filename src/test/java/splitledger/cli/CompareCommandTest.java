@@ -159,7 +159,6 @@ class CompareCommandTest {
                         "evaluate",
                         "--no-pdf",
                         folder.resolve(name + ".yaml").toString(),
-                        "--no-pdf",
                         "--out",
                         folder.resolve(name + "-dossier").toString());
         assertThat(ran.exit()).as(ran.err()).isLessThan(2);

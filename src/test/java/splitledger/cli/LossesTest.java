@@ -48,7 +48,6 @@ class LossesTest {
                                         + losses
                                         + "}\n"
                                         + after,
-                                "--no-pdf",
                                 "--replace");
         assertThat(ran.exit()).as(ran.err()).isLessThanOrEqualTo(1);
     }

@@ -51,7 +51,7 @@ class SplitHandCasesTest {
     void theOtherConventionGivesItsExponentItsOffsetAndWhatIsKept() throws Exception {
         final Bench bench = wrong(2, "");
 
-        assertThat(bench.run(USUAL.formatted("total-to-column"), "--no-pdf").exit()).isZero();
+        assertThat(bench.run(USUAL.formatted("total-to-column")).exit()).isZero();
         assertThat(bench.number(ID, "", "convention-offset", "", "value"))
                 .isCloseTo(1, within(1e-6));
         final List<List<String>> rows = Bench.rows(folder.resolve("out/results.csv"));
@@ -70,7 +70,7 @@ class SplitHandCasesTest {
     void theConventionThatTheProtocolStatesMakesTheSameTableIdeal() throws Exception {
         final Bench bench = wrong(2, "");
 
-        assertThat(bench.run(USUAL.formatted("vent-to-column"), "--no-pdf").exit()).isZero();
+        assertThat(bench.run(USUAL.formatted("vent-to-column")).exit()).isZero();
         final List<List<String>> rows = Bench.rows(folder.resolve("out/results.csv"));
         assertThat(value(rows, "c", "", "split-exponent")).isCloseTo(1, within(1e-9));
         assertThat(value(rows, "", "", "convention-offset")).isCloseTo(1, within(1e-6));
@@ -84,7 +84,7 @@ class SplitHandCasesTest {
     void settingsSetUpOnceGiveTheSameValuesAndSaySo() throws Exception {
         final Bench bench = wrong(1, "");
 
-        assertThat(bench.run(USUAL.formatted("total-to-column"), "--no-pdf").exit()).isZero();
+        assertThat(bench.run(USUAL.formatted("total-to-column")).exit()).isZero();
         final List<List<String>> rows = Bench.rows(folder.resolve("out/results.csv"));
         assertThat(value(rows, "c", "", "split-exponent")).isCloseTo(0.970939, within(5e-7));
         assertThat(value(rows, "c", "ratio=10", "response-kept")).isCloseTo(92.727, within(5e-4));
@@ -96,7 +96,7 @@ class SplitHandCasesTest {
     void anAreaThatIsNotAboveZeroIsLeftOutAndTold() throws Exception {
         final Bench bench = wrong(2, "x,c,-0.5,split,D2,200\n");
 
-        assertThat(bench.run(USUAL.formatted("total-to-column"), "--no-pdf").exit()).isZero();
+        assertThat(bench.run(USUAL.formatted("total-to-column")).exit()).isZero();
         assertThat(Files.readString(folder.resolve("out/results.json")))
                 .contains("its area is not above 0");
     }
@@ -110,8 +110,7 @@ class SplitHandCasesTest {
                                         USUAL.formatted("total-to-column")
                                                 .replace(
                                                         "{series: split}",
-                                                        "{series: split, split_ratio: {at-most: 50}}"),
-                                        "--no-pdf")
+                                                        "{series: split, split_ratio: {at-most: 50}}"))
                                 .exit())
                 .isZero();
         assertThat(bench.result(ID, "", "convention-offset", ""))

@@ -67,7 +67,7 @@ class SplitSolutionsTest {
                 row("c", 4.0 * ratio * 15 / ratio, day, "M" + ratio, 4.0 * ratio, ratio);
             }
         }
-        assertThat(bench().run(PROTOCOL.formatted("c", ""), "--no-pdf").exit()).isZero();
+        assertThat(bench().run(PROTOCOL.formatted("c", "")).exit()).isZero();
 
         assertThat(value("c", "", "split-exponent")).isCloseTo(1, within(1e-9));
         assertThat(Files.readString(folder.resolve("out/results.json")))
@@ -89,7 +89,7 @@ class SplitSolutionsTest {
                 }
             }
         }
-        assertThat(bench().run(PROTOCOL.formatted("c", ""), "--no-pdf").exit()).isZero();
+        assertThat(bench().run(PROTOCOL.formatted("c", "")).exit()).isZero();
 
         assertThat(value("c", "", "split-exponent")).isCloseTo(1, within(1e-9));
         assertThat(Files.readString(folder.resolve("out/results.json")))
@@ -107,7 +107,7 @@ class SplitSolutionsTest {
                 }
             }
         }
-        assertThat(bench().run(PROTOCOL.formatted("c, none", ""), "--no-pdf").exit()).isZero();
+        assertThat(bench().run(PROTOCOL.formatted("c, none", "")).exit()).isZero();
 
         assertThat(
                         Bench.rows(folder.resolve("out/results.csv")).stream()
@@ -131,8 +131,7 @@ class SplitSolutionsTest {
                         bench.run(
                                         PROTOCOL.formatted(
                                                 "c",
-                                                ", vent-flow-uncertainty: 2, column-flow-uncertainty: 3"),
-                                        "--no-pdf")
+                                                ", vent-flow-uncertainty: 2, column-flow-uncertainty: 3"))
                                 .exit())
                 .isZero();
 

@@ -36,7 +36,7 @@ class ReportWriterTest {
                         "extract.html",
                         "figures/calibration-limonene.svg",
                         "figures/budget-linalyl-acetate.svg")
-                .hasSize(6 + 14);
+                .hasSize(7 + 14);
     }
 
     @Test
