@@ -96,7 +96,16 @@ final class Rules {
                     "With three injections a temperature the interval of the breakdown covers 92 to 94 %"
                             + " at the lowest temperature, and too much at the highest.",
                     "slope",
-                    "With one preparation a level the slope's interval covers 93 %.");
+                    "With one preparation a level the slope's interval covers 93 %.",
+                    "predicted-amount",
+                    "With two preparations a level the interval of an amount covers 90 to 92 % in the"
+                            + " middle and at the top of the range.",
+                    "result",
+                    "The result of a sample at the lowest level covers 92 to 95 %, since the constant"
+                            + " part of the scatter is known from few preparations.",
+                    "signal-sd-constant",
+                    "Where the constant part of the scatter can be given at all, one study in four, its"
+                            + " interval covers 89 %: those are the studies in which it came out large.");
 
     private Rules() {}
 
