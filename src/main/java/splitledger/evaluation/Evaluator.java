@@ -80,6 +80,7 @@ public final class Evaluator {
         final List<Figure> figures = new ArrayList<>();
         final List<Choice> choices = new ArrayList<>(study.choices());
         final List<Flag> flags = new ArrayList<>(study.flags());
+        flags.addAll(SetDates.flags(study));
         final List<Evaluation.Question> questions = new ArrayList<>();
         for (Contribution c : given) {
             findings.addAll(c.findings());

@@ -294,6 +294,31 @@ final class ResultBudgetTest {
         assertThat(value("", "uncertainty-constant")).isBetween(0.018, 0.03);
     }
 
+    @Test
+    void aRequirementSetAfterTheFirstInjectionIsMarked() throws Exception {
+        bench.write(
+                "areas.csv",
+                """
+                injection,compound,area,series,preparation,level,amount,acquired
+                i1,c,10.1,calibration,k1,L1,1,2026-03-02T08:00:00
+                i2,c,19.9,calibration,k2,L2,2,2026-03-02T09:00:00
+                i3,c,30.2,calibration,k3,L3,3,2026-03-02T10:00:00
+                i4,c,39.8,calibration,k4,L4,4,2026-03-03T08:00:00
+                """);
+        final Bench.Ran ran =
+                bench.run(
+                        Bench.usual()
+                                + CALIBRATION
+                                + "}\nrequirements:\n"
+                                + "  - {quantity: r-squared, at-least: 0.9, source: ours, set: 2026-03-03}\n"
+                                + "  - {quantity: slope, at-least: 1, source: ours, set: 2026-03-01}\n");
+        assertThat(ran.err()).isEmpty();
+        assertThat(Files.readString(folder.resolve("out/results.json")))
+                .contains("requirement of r-squared")
+                .contains("set on 2026-03-03, after the first injection of 2026-03-02")
+                .doesNotContain("requirement of slope");
+    }
+
     private void evaluatedAgain(String protocol) {
         bench.table();
         final Bench.Ran ran = bench.run(Bench.usual() + protocol, "--replace");
