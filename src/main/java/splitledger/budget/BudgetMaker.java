@@ -64,7 +64,7 @@ final class BudgetMaker {
      * The amount found, taken apart, for Monte Carlo.
      *
      * @param line calibration line
-     * @param response mean response with the parts that stay
+     * @param response mean response with all its parts
      * @param kept how much of each cause of the line stays
      */
     record Found(UncertainLine line, Uncertain response, ToDoubleFunction<Root> kept) {}
@@ -146,7 +146,7 @@ final class BudgetMaker {
             final Uncertain intercept = parts.line().intercept();
             final Uncertain slope = parts.line().slope();
             leaves.remove(FOUND);
-            leaves.put(RESPONSE, parts.response());
+            leaves.put(RESPONSE, parts.response().weighted(parts.kept()));
             leaves.put(INTERCEPT, intercept.weighted(parts.kept()));
             leaves.put(SLOPE, slope.weighted(parts.kept()));
             final Expression amount =

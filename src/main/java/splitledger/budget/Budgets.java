@@ -341,7 +341,7 @@ public final class Budgets {
                             place.compound(),
                             place.level(),
                             once.inputs(),
-                            found,
+                            found.map(f -> without(f, left, once.inputs())),
                             choices,
                             Seeds.of(seed, place.compound(), place.level(), measurand.equation()));
             return Outcome.of(
@@ -356,6 +356,24 @@ public final class Budgets {
         } catch (ArithmeticException e) {
             return Outcome.not(Outcome.Reason.NO_FINITE_VALUE, String.valueOf(e.getMessage()));
         }
+    }
+
+    /** The amount taken apart without the causes that another input holds. */
+    private static BudgetMaker.Found without(
+            BudgetMaker.Found found,
+            SortedMap<String, Uncertain> before,
+            SortedMap<String, Uncertain> after) {
+        final Uncertain all = before.get(BudgetMaker.FOUND);
+        final Uncertain left = after.get(BudgetMaker.FOUND);
+        if (all == null || left == null || all.roots().equals(left.roots())) {
+            return found;
+        }
+        final List<Root> gone = new ArrayList<>(all.roots());
+        gone.removeAll(left.roots());
+        return new BudgetMaker.Found(
+                found.line(),
+                found.response(),
+                root -> gone.contains(root) ? 0 : found.kept().applyAsDouble(root));
     }
 
     /** The result corrected for the recovery, and with its deviation in the uncertainty. */

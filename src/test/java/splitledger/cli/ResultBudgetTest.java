@@ -295,6 +295,26 @@ final class ResultBudgetTest {
     }
 
     @Test
+    void theTrialsCountTheScatterOfTheSampleNoMoreThanTheFormulasDo() {
+        bench.row("sample", "s", "", "", 35);
+        for (int p = 0; p < 6; p++) {
+            bench.row("repeat", "r" + p, "", "", 20 + (p % 3 - 1) * 0.03);
+        }
+        evaluated(
+                CALIBRATION
+                        + ", repeatability: {where: {series: repeat}}}\n"
+                        + measurand(
+                                "found * p", "p: {value: 1, spread-of: rsd-repeatability}", ""));
+        // at L5 the line alone is 0.18886/9.99 sqrt(1/5 + 4/10) = 0.01464 and the factor 0.0067;
+        // the scatter of one sample, 0.0189, would make the trials' interval 1.5 times as wide. The
+        // trials' tails lie between those of 4.3 degrees of freedom (2.71, the formulas) and 3
+        // (3.18)
+        final double trials = value("level=L5", "mc-upper") - value("level=L5", "mc-lower");
+        assertThat(trials / (2 * value("level=L5", "expanded-uncertainty")))
+                .isBetween(1.0, 3.18 / 2.71);
+    }
+
+    @Test
     void aRequirementSetAfterTheFirstInjectionIsMarked() throws Exception {
         bench.write(
                 "areas.csv",
