@@ -48,7 +48,7 @@ final class BarPainter {
         g2.draw(new Line2D.Double(zero, scale.area().getMinY(), zero, scale.area().getMaxY()));
     }
 
-    /** Beside the end of the bar; where the chart ends first, on paper colour inside its edge. */
+    /** Beside the end of the bar; where the chart ends first, inside the bar. */
     private static void text(
             Graphics2D g2, Scale scale, Font font, String text, double end, double middle) {
         final List<String> lines = text.lines().toList();
@@ -62,12 +62,20 @@ final class BarPainter {
     private static void line(
             Graphics2D g2, Scale scale, Font font, String text, double end, double middle) {
         final double width = TextFit.width(text, font);
-        final double right = Math.max(end, scale.x(0)) + GAP;
+        final double zero = scale.x(0);
+        final double right = Math.max(end, zero) + GAP;
         final double most = scale.area().getMaxX() - 2;
-        final double x = Math.max(scale.area().getMinX() + 2, Math.min(right, most - width));
+        final boolean beside = right + width <= most;
+        final boolean within = !beside && end - zero >= width + 2 * GAP;
+        final double x =
+                beside
+                        ? right
+                        : within
+                                ? Math.min(end - GAP, most) - width
+                                : Math.max(scale.area().getMinX() + 2, most - width);
         final double base = middle + font.getSize2D() * 0.36;
-        if (x < right) {
-            g2.setPaint(HouseStyle.PAPER);
+        if (!beside) {
+            g2.setPaint(within ? HouseStyle.bar(false) : HouseStyle.PAPER);
             g2.fill(
                     new Rectangle2D.Double(
                             x - 2, base - font.getSize2D() * 0.86, width + 4, font.getSize2D()));

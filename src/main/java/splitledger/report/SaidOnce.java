@@ -3,15 +3,23 @@ package splitledger.report;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import splitledger.report.Page.Part;
 import splitledger.report.Page.Row;
 import splitledger.report.Page.Table;
 
-/** Says in small print once, with the first compound, what is the same for the others. */
+/**
+ * Says in small print once, with the first compound, what is the same for the others; and a general
+ * clause of a remark, one that holds no number, once under a heading.
+ */
 final class SaidOnce {
+    private static final String BETWEEN = "; ";
+    private static final int LONG = 40;
+
     private final Set<List<String>> said = new LinkedHashSet<>();
+    private final Set<List<String>> clauses = new LinkedHashSet<>();
     private String heading = "";
     private boolean left;
 
@@ -35,6 +43,7 @@ final class SaidOnce {
         final Set<List<String>> here = new LinkedHashSet<>();
         final List<Row> rows = new ArrayList<>();
         left = false;
+        clauses.clear();
         for (Row row : table.rows()) {
             if (!row.indented()) {
                 heading = row.what();
@@ -65,13 +74,39 @@ final class SaidOnce {
             final boolean stays =
                     remark.startsWith(FindingRows.METHOD)
                             || remark.startsWith(FindingRows.REQUIRED);
-            if (stays || !said.contains(key)) {
+            if (stays) {
                 kept.add(remark);
-            } else {
+            } else if (said.contains(key)) {
                 left = true;
+            } else {
+                news(remark).ifPresent(kept::add);
             }
             here.add(key);
         }
         return row.withRemarks(kept);
+    }
+
+    /** The remark without long clauses that an earlier row under the same heading has said. */
+    private Optional<String> news(String remark) {
+        final List<String> kept = new ArrayList<>();
+        for (String clause : remark.split(BETWEEN, -1)) {
+            final boolean general =
+                    clause.length() >= LONG && clause.chars().noneMatch(Character::isDigit);
+            if (!general || clauses.add(List.of(heading, clause.toLowerCase(Locale.ROOT)))) {
+                kept.add(clause);
+            } else {
+                left = true;
+            }
+        }
+        final String text = String.join(BETWEEN, kept);
+        return kept.isEmpty()
+                ? Optional.empty()
+                : Optional.of(remark.startsWith(text) ? text : begun(text));
+    }
+
+    /** With a capital letter if a word comes first, and no symbol. */
+    private static String begun(String text) {
+        final boolean word = text.length() > 1 && Character.isLetter(text.charAt(1));
+        return word ? text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1) : text;
     }
 }
