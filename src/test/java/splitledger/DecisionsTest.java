@@ -23,7 +23,10 @@ class DecisionsTest {
         for (Path record : records()) {
             assertThat(Files.readString(record))
                     .as(record.toString())
-                    .startsWith("# " + Integer.parseInt(record.getFileName().toString(), 0, 4, 10) + ". ")
+                    .startsWith(
+                            "# "
+                                    + Integer.parseInt(record.getFileName().toString(), 0, 4, 10)
+                                    + ". ")
                     .contains("**Context.**", "**Decision.**", "**Confirmation.**");
         }
     }

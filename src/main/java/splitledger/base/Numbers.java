@@ -1,9 +1,5 @@
 package splitledger.base;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
-import java.math.RoundingMode;
-
 /**
  * The one writer of numbers for CSV and JSON: the fewest decimal digits that read back as the same
  * double, and among those the nearest. ({@code Double.toString} of Java 17 is not always shortest
@@ -32,50 +28,32 @@ public final class Numbers {
         if (value == Math.rint(value) && Math.abs(value) < PLAIN_BELOW) {
             return Long.toString((long) value);
         }
-        final BigDecimal shortest = shortest(value).stripTrailingZeros();
         final double size = Math.abs(value);
-        if (size >= PLAIN_FROM && size < PLAIN_BELOW) {
-            return shortest.toPlainString();
-        }
-        return scientific(shortest);
-    }
-
-    private static BigDecimal shortest(double value) {
-        final BigDecimal exact = new BigDecimal(value);
-        int digits = new BigDecimal(Double.toString(value)).stripTrailingZeros().precision();
-        BigDecimal best = atPrecision(exact, value, digits);
-        while (digits > 1) {
-            digits--;
-            final BigDecimal shorter = atPrecision(exact, value, digits);
-            if (shorter.doubleValue() != value) {
-                break;
-            }
-            best = shorter;
-        }
-        return best;
-    }
-
-    /**
-     * The nearest decimal of so many digits; where that does not read back, the neighbour on the
-     * other side.
-     */
-    private static BigDecimal atPrecision(BigDecimal exact, double value, int digits) {
-        final BigDecimal nearest = exact.round(new MathContext(digits, RoundingMode.HALF_EVEN));
-        if (nearest.doubleValue() == value) {
-            return nearest;
-        }
-        final RoundingMode other =
-                nearest.compareTo(exact) > 0 ? RoundingMode.FLOOR : RoundingMode.CEILING;
-        return exact.round(new MathContext(digits, other));
-    }
-
-    private static String scientific(BigDecimal shortest) {
-        final String digits = shortest.unscaledValue().abs().toString();
-        final int exponent = shortest.precision() - shortest.scale() - 1;
+        final ShortestDecimal shortest = ShortestDecimal.of(size);
+        final String digits = Long.toString(shortest.digits());
         final StringBuilder b = new StringBuilder();
-        if (shortest.signum() < 0) {
+        if (value < 0) {
             b.append('-');
         }
+        final int point = digits.length() + shortest.exponent();
+        if (size >= PLAIN_FROM && size < PLAIN_BELOW) {
+            return plain(b, digits, point);
+        }
+        return scientific(b, digits, point - 1);
+    }
+
+    /** Never a whole number: those are written before. */
+    private static String plain(StringBuilder b, String digits, int point) {
+        if (point > 0) {
+            return b.append(digits, 0, point)
+                    .append('.')
+                    .append(digits, point, digits.length())
+                    .toString();
+        }
+        return b.append("0.").append("0".repeat(-point)).append(digits).toString();
+    }
+
+    private static String scientific(StringBuilder b, String digits, int exponent) {
         b.append(digits.charAt(0));
         if (digits.length() > 1) {
             b.append('.').append(digits, 1, digits.length());

@@ -15,15 +15,15 @@ import splitledger.study.Evaluation;
 final class HtmlReport {
     private HtmlReport() {}
 
-    /**
-     * The page.
-     *
-     * @param drawn the evaluation's figures as SVG, in their order
-     */
-    static byte[] bytes(Evaluation evaluation, List<byte[]> drawn, String programVersion) {
+    /** The page of an evaluation, whose figures are drawn as SVG in their order. */
+    static Page page(Evaluation evaluation, List<byte[]> drawn, String programVersion) {
         final List<String> figures =
                 drawn.stream().map(b -> new String(b, StandardCharsets.UTF_8)).toList();
-        final Page page = new PageBuilder(evaluation, figures, programVersion).page();
+        return new PageBuilder(evaluation, figures, programVersion).page();
+    }
+
+    /** The whole report. */
+    static byte[] bytes(Page page) {
         final StringOutput out = new StringOutput();
         JtereportGenerated.render(
                 new OwaspHtmlTemplateOutput(out),
@@ -35,8 +35,7 @@ final class HtmlReport {
     }
 
     /** One page for the customer: results, what U means, what limits their use. */
-    static byte[] extract(Evaluation evaluation, String programVersion) {
-        final Page page = new PageBuilder(evaluation, List.of(), programVersion).page();
+    static byte[] extract(Evaluation evaluation, Page page) {
         final StringOutput out = new StringOutput();
         JteextractGenerated.render(
                 new OwaspHtmlTemplateOutput(out),

@@ -39,8 +39,9 @@ public final class ReportWriter {
         }
         tables(evaluation, out, programVersion);
         out.write("tables.xlsx", Workbooks.tables(evaluation, programVersion));
-        out.write("report.html", HtmlReport.bytes(evaluation, drawn, programVersion));
-        out.write("extract.html", HtmlReport.extract(evaluation, programVersion));
+        final Page page = HtmlReport.page(evaluation, drawn, programVersion);
+        out.write("report.html", HtmlReport.bytes(page));
+        out.write("extract.html", HtmlReport.extract(evaluation, page));
     }
 
     /**

@@ -11,6 +11,8 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Label;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
+import net.jqwik.api.constraints.IntRange;
+import net.jqwik.api.constraints.LongRange;
 
 class NumbersProperties {
 
@@ -55,6 +57,28 @@ class NumbersProperties {
                 }
             }
         }
+    }
+
+    @Example
+    @Label("so they are at the smallest numbers that a double can be")
+    void agreesAtTheSmallest() {
+        for (int i = 1; i <= 1000; i++) {
+            final double value = i * Double.MIN_VALUE;
+            assertThat(new BigDecimal(Numbers.text(value)))
+                    .as("%s", value)
+                    .isEqualByComparingTo(searched(value));
+        }
+    }
+
+    @Property(tries = 5000)
+    @Label("so they are for numbers of the size that results have")
+    void agreesForResults(
+            @ForAll @LongRange(min = 1) long bits,
+            @ForAll @IntRange(min = -40, max = 40) int exponent) {
+        final double value = Math.scalb((double) bits, exponent - 62);
+        assertThat(new BigDecimal(Numbers.text(value)))
+                .as("%s", value)
+                .isEqualByComparingTo(searched(value));
     }
 
     @Property(tries = 1000)

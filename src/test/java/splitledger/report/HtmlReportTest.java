@@ -22,7 +22,10 @@ class HtmlReportTest {
     @BeforeAll
     void write() {
         final List<byte[]> drawn = evaluation.figures().stream().map(ChartRenderer::svg).toList();
-        page = new String(HtmlReport.bytes(evaluation, drawn, "0.1.0"), StandardCharsets.UTF_8);
+        page =
+                new String(
+                        HtmlReport.bytes(HtmlReport.page(evaluation, drawn, "0.1.0")),
+                        StandardCharsets.UTF_8);
     }
 
     @Test
@@ -182,7 +185,10 @@ class HtmlReportTest {
     @Test
     void theExtractTellsACustomerResultsAndWhatLimitsTheirUse() {
         final String extract =
-                new String(HtmlReport.extract(evaluation, "0.1.0"), StandardCharsets.UTF_8);
+                new String(
+                        HtmlReport.extract(
+                                evaluation, HtmlReport.page(evaluation, List.of(), "0.1.0")),
+                        StandardCharsets.UTF_8);
 
         assertThat(words(extract.replaceAll("(?s)<style>.*?</style>", "")))
                 .contains("preparation P1 9.47 0.41 ")
