@@ -46,29 +46,29 @@ record ShortestDecimal(long digits, int exponent) {
      * @param uneven whether the neighbour below is only half as far as the one above
      */
     private static ShortestDecimal of(long c, int q, boolean uneven) {
-        final int k = (int) (q * LOG10_OF_2 + (uneven ? LOG10_OF_3_4 : 0) >> LOG10_SHIFT);
-        final int h = q + (int) (-k * LOG2_OF_10 >> LOG2_SHIFT) + 2;
+        final int k = (int) ((q * LOG10_OF_2 + (uneven ? LOG10_OF_3_4 : 0)) >> LOG10_SHIFT);
+        final int h = q + (int) ((-k * LOG2_OF_10) >> LOG2_SHIFT) + 2;
         final long high = Powers.HIGH[k - LEAST_POWER];
         final long low = Powers.LOW[k - LEAST_POWER];
         final long four = 4 * c;
         final long odd = c & 1;
         final long value = multiple(high, low, four << h);
-        final long from = multiple(high, low, four - (uneven ? 1 : 2) << h) + odd;
-        final long to = multiple(high, low, four + 2 << h) - odd;
+        final long from = multiple(high, low, (four - (uneven ? 1 : 2)) << h) + odd;
+        final long to = multiple(high, low, (four + 2) << h) - odd;
         final long s = value >> 2;
         final long tens = s / 10 * 10;
         final boolean tensBelow = from <= tens << 2;
-        final boolean tensAbove = tens + 10 << 2 <= to;
+        final boolean tensAbove = (tens + 10) << 2 <= to;
         if (s >= 10 && tensBelow != tensAbove) {
             return stripped(tensBelow ? tens : tens + 10, k);
         }
         final boolean below = from <= s << 2;
-        final boolean above = s + 1 << 2 <= to;
+        final boolean above = (s + 1) << 2 <= to;
         if (below != above) {
             return stripped(below ? s : s + 1, k);
         }
-        final long past = value - (2 * s + 1 << 1);
-        return stripped(past < 0 || past == 0 && (s & 1) == 0 ? s : s + 1, k);
+        final long past = value - ((2 * s + 1) << 1);
+        return stripped(past < 0 || (past == 0 && (s & 1) == 0) ? s : s + 1, k);
     }
 
     /** The product's upper bits, the last of them set if anything is cut off. */
@@ -77,7 +77,7 @@ record ShortestDecimal(long digits, int exponent) {
         final long lower = high * factor;
         final long upper = Math.multiplyHigh(high, factor);
         final long z = (lower >>> 1) + carried;
-        return upper + (z >>> 63) | (z & LOW_63) + LOW_63 >>> 63;
+        return upper + (z >>> 63) | ((z & LOW_63) + LOW_63) >>> 63;
     }
 
     private static ShortestDecimal stripped(long digits, int exponent) {
