@@ -47,6 +47,13 @@ public record Page(
         Evidence evidence,
         Signed signed) {
 
+    /** What the competent person says of the method by hand. */
+    public static final List<String> FITNESS =
+            List.of(
+                    "The method is fit for",
+                    "within these limits of use",
+                    "not fit for, or only with these conditions");
+
     private static final int SIDE_BY_SIDE = 3;
 
     /** Whether there are further numbers or budgets beside those of the sections. */
