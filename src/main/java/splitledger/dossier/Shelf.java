@@ -21,6 +21,7 @@ public final class Shelf {
     private final ProgramVersion version;
     private final boolean replace;
     private final boolean pack;
+    private final boolean png;
 
     /**
      * A shelf.
@@ -31,10 +32,24 @@ public final class Shelf {
      * @param pack whether every dossier is packed into an archive as well
      */
     public Shelf(Path root, ProgramVersion version, boolean replace, boolean pack) {
+        this(root, version, replace, pack, false);
+    }
+
+    private Shelf(Path root, ProgramVersion version, boolean replace, boolean pack, boolean png) {
         this.root = root;
         this.version = version;
         this.replace = replace;
         this.pack = pack;
+        this.png = png;
+    }
+
+    /**
+     * A shelf whose dossiers hold their charts in points too.
+     *
+     * @param wanted whether {@code figures/*.png} are written; a dossier without them is not kept
+     */
+    public Shelf withPng(boolean wanted) {
+        return new Shelf(root, version, replace, pack, wanted);
     }
 
     /** Where a dossier stands, for messages. */
@@ -62,7 +77,7 @@ public final class Shelf {
     public String write(Evaluation evaluation, Vault inputs, String name)
             throws IOException, ProblemException {
         final Path folder = root.resolve(name);
-        new DossierWriter(version).write(evaluation, inputs, folder);
+        new DossierWriter(version).withPng(png).write(evaluation, inputs, folder);
         if (pack) {
             DossierPack.write(folder);
         }
@@ -90,6 +105,7 @@ public final class Shelf {
         final Vault dossier = FolderVault.of(folder);
         final boolean same =
                 stated.version().equals(version)
+                        && (!png || isPainted(stated))
                         && stated.protocols().equals(List.of(protocol))
                         && stated.inputs().stream().allMatch(i -> unchanged(inputs, i))
                         && stated.changedInputs("", dossier).isEmpty()
@@ -119,6 +135,14 @@ public final class Shelf {
             results = List.copyOf(results);
             budgets = List.copyOf(budgets);
         }
+    }
+
+    /** Whether every chart is there in points. */
+    private static boolean isPainted(Stated stated) {
+        return stated.pictures().keySet().stream()
+                .filter(name -> name.endsWith(".svg"))
+                .map(name -> name.substring(0, name.length() - ".svg".length()) + ".png")
+                .allMatch(stated.pictures()::containsKey);
     }
 
     private Stated stated(Path folder) throws ProblemException, IOException {
