@@ -23,12 +23,14 @@ final class HtmlReport {
     static byte[] bytes(Evaluation evaluation, List<byte[]> drawn, String programVersion) {
         final List<String> figures =
                 drawn.stream().map(b -> new String(b, StandardCharsets.UTF_8)).toList();
-        final Page page = new PageBuilder(evaluation, figures, programVersion).page();
+        final PageBuilder builder = new PageBuilder(evaluation, figures, programVersion);
+        final Page page = builder.page();
         final StringOutput out = new StringOutput();
         JtereportGenerated.render(
                 new OwaspHtmlTemplateOutput(out),
                 null,
                 page,
+                builder.handbook().ideas(),
                 Wording.Resources.text("report.css"),
                 Wording.Resources.text("report.js"));
         return out.toString().getBytes(StandardCharsets.UTF_8);

@@ -139,7 +139,12 @@ public record Page(
     /** The largest shares of one compound's budgets. */
     public record Limit(String compound, String level, String relative, String sources) {}
 
-    /** A characteristic in full; {@code howToRead} is finished markup. */
+    /**
+     * A characteristic in full.
+     *
+     * @param howToRead finished markup
+     * @param ideas pages of the handbook behind it, where the report holds them
+     */
     public record Section(
             String anchor,
             String title,
@@ -150,7 +155,11 @@ public record Page(
             List<Picture> pictures,
             String how,
             List<Decision> decisions,
-            String howToRead) {}
+            String howToRead,
+            List<Link> ideas) {}
+
+    /** A page of the handbook at the end of the report; {@code markup} is finished. */
+    public record Idea(String anchor, String title, String markup) {}
 
     /**
      * Findings of one compound.

@@ -23,6 +23,10 @@ import splitledger.study.Verdict;
 
 /** Walks once over an evaluation and lays out the page. */
 final class PageBuilder {
+    /** Ideas that every report speaks of: verdicts, intervals, rounding, flags. */
+    private static final List<String> WORDS =
+            List.of("verdicts", "coverage", "reporting", "screening");
+
     private final Evaluation evaluation;
     private final List<String> drawn;
     private final String programVersion;
@@ -154,11 +158,17 @@ final class PageBuilder {
         return List.copyOf(links);
     }
 
+    /** What the report holds of the handbook. */
+    HandbookPart handbook() {
+        final Map<String, String> anchors = new LinkedHashMap<>();
+        questions.forEach(q -> anchors.put(q.id(), anchor(q)));
+        return new HandbookPart(anchors, WORDS);
+    }
+
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
         final Pictures pictures = new Pictures(evaluation.figures(), drawn);
-        final Map<String, String> anchors = new LinkedHashMap<>();
-        questions.forEach(q -> anchors.put(q.id(), anchor(q)));
+        final HandbookPart handbook = handbook();
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
             sections.add(
@@ -172,7 +182,8 @@ final class PageBuilder {
                             pictures.of(q.id()),
                             q.how(),
                             decisions(evaluation.choices(), q.id()),
-                            HowToRead.of(q.id(), anchors)));
+                            handbook.howToRead(q.id()),
+                            handbook.ideas(q.id())));
         }
         return List.copyOf(sections);
     }
