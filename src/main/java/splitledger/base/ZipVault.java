@@ -145,8 +145,7 @@ public final class ZipVault implements Vault, Closeable {
     private static SortedSet<String> checked(String archive, ZipFile zip)
             throws ProblemException, IOException {
         if (zip.size() > FILES) {
-            throw refused(
-                    archive, "", zip.size() + " files", "at most " + FILES + " files", ASK);
+            throw refused(archive, "", zip.size() + " files", "at most " + FILES + " files", ASK);
         }
         final SortedSet<String> names = new TreeSet<>(CodePoints.ORDER);
         long all = 0;

@@ -54,7 +54,8 @@ final class CompareCommand implements Callable<Integer> {
     @Parameters(
             index = "0",
             paramLabel = "BEFORE",
-            description = "The study before: its protocol, or the dossier that evaluate left, packed or not.")
+            description =
+                    "The study before: its protocol, or the dossier that evaluate left, packed or not.")
     private Path before = Path.of("");
 
     @Parameters(

@@ -48,11 +48,7 @@ final class FleetRun {
      * @param jobs how many at a time; empty for what the machine has room for
      */
     record Wanted(
-            boolean replace,
-            boolean resume,
-            boolean pack,
-            boolean png,
-            Optional<Integer> jobs) {}
+            boolean replace, boolean resume, boolean pack, boolean png, Optional<Integer> jobs) {}
 
     /** Evaluates all protocols. */
     Exit run(Protocols protocols, Optional<Path> root, Wanted wanted)

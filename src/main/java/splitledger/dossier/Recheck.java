@@ -85,8 +85,8 @@ public record Recheck(
      * @param version this program
      * @param digits significant digits to which numbers of another version must agree
      * @param again how its inputs are evaluated
-     * @throws ProblemException if there is no dossier, or its untouched inputs cannot be
-     *     evaluated by this program
+     * @throws ProblemException if there is no dossier, or its untouched inputs cannot be evaluated
+     *     by this program
      */
     public static Recheck of(Path place, ProgramVersion version, int digits, Again again)
             throws ProblemException, IOException {
@@ -111,10 +111,7 @@ public record Recheck(
         final MemoryVault anew = new MemoryVault(new TreeMap<>());
         final byte[] results = dossier.exists(RESULTS) ? dossier.read(RESULTS) : new byte[0];
         ReportWriter.tables(
-                again.evaluate(
-                        open.inputs(),
-                        stated.protocols(),
-                        results),
+                again.evaluate(open.inputs(), stated.protocols(), results),
                 anew,
                 version.program());
         final Comparing comparing = new Comparing(digits);

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import splitledger.base.CsvRows;
 import splitledger.base.Digests;
 import splitledger.base.FolderVault;
@@ -139,10 +140,11 @@ public final class Shelf {
 
     /** Whether every chart is there in points. */
     private static boolean isPainted(Stated stated) {
-        return stated.pictures().keySet().stream()
+        final Set<String> names = stated.pictures().keySet();
+        return names.stream()
                 .filter(name -> name.endsWith(".svg"))
                 .map(name -> name.substring(0, name.length() - ".svg".length()) + ".png")
-                .allMatch(stated.pictures()::containsKey);
+                .allMatch(names::contains);
     }
 
     private Stated stated(Path folder) throws ProblemException, IOException {

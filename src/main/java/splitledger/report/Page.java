@@ -334,12 +334,16 @@ public record Page(
     public record Evidence(
             List<InputView> inputs,
             List<Left> exclusions,
+            List<Material> materials,
             List<Fact> events,
             String rows,
             String program) {}
 
     /** A file that was read. */
     public record InputView(String role, String name, String digest) {}
+
+    /** A substance or a piece of glassware with its certificate, lot or other source as stated. */
+    public record Material(String what, String stated, String source) {}
 
     /** A row left out on purpose. */
     public record Left(String injection, String compound, String reason, String who) {}

@@ -49,6 +49,7 @@ final class PageBuilder {
         final BudgetPages budgets = BudgetPages.of(evaluation.budgets());
         final WorkedExamples worked = WorkedExamples.of(evaluation);
         final InShort inShort = new InShort(evaluation);
+        final List<Section> sections = sections();
         return new Page(
                 protocol.title(),
                 facts(protocol),
@@ -60,8 +61,8 @@ final class PageBuilder {
                 BudgetPages.leading(evaluation.budgets()),
                 BudgetPages.limits(evaluation.budgets()),
                 contents(budgets.shown(), worked),
-                sections(),
-                BudgetPages.common(evaluation.budgets()),
+                sections,
+                notSaid(BudgetPages.common(evaluation.budgets()), sections),
                 budgets.shown(),
                 budgets.others(),
                 worked.shown(),
@@ -156,6 +157,16 @@ final class PageBuilder {
         links.add(new Link("cautions", "Cautions"));
         links.add(new Link("evidence", "Evidence"));
         return List.copyOf(links);
+    }
+
+    /** Choices that no section gives with their reasons already. */
+    private static List<Decision> notSaid(List<Decision> choices, List<Section> sections) {
+        final Set<List<String>> said =
+                sections.stream()
+                        .flatMap(s -> s.decisions().stream())
+                        .map(d -> List.of(d.what(), d.why()))
+                        .collect(Collectors.toCollection(LinkedHashSet::new));
+        return choices.stream().filter(d -> !said.contains(List.of(d.what(), d.why()))).toList();
     }
 
     /** What the report holds of the handbook. */

@@ -42,10 +42,7 @@ final class PaperSheets {
      * @throws IOException if it cannot be made
      */
     static byte[] of(
-            String rendered,
-            Optional<FSObjectDrawerFactory> drawers,
-            About about,
-            PaperStamp stamp)
+            String rendered, Optional<FSObjectDrawerFactory> drawers, About about, PaperStamp stamp)
             throws IOException {
         BundledFonts.prepare();
         XRLog.setLoggingEnabled(false);

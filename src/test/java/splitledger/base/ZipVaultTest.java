@@ -61,8 +61,7 @@ class ZipVaultTest {
             assertThatExceptionOfType(IOException.class)
                     .isThrownBy(() -> in.read("../a.txt"))
                     .withMessageContaining("outside");
-            assertThatExceptionOfType(NoSuchFileException.class)
-                    .isThrownBy(() -> in.read("c.txt"));
+            assertThatExceptionOfType(NoSuchFileException.class).isThrownBy(() -> in.read("c.txt"));
             assertThatExceptionOfType(IOException.class)
                     .isThrownBy(() -> in.write("c.txt", new byte[0]));
         }

@@ -24,8 +24,7 @@ class PngRendererTest {
     @ParameterizedTest
     @MethodSource("figures")
     void everyFigureIsPaintedAtTwiceItsSizeOnWhitePaper(Figure figure) throws IOException {
-        final BufferedImage image =
-                ImageIO.read(new ByteArrayInputStream(PngRenderer.png(figure)));
+        final BufferedImage image = ImageIO.read(new ByteArrayInputStream(PngRenderer.png(figure)));
 
         assertThat(image.getWidth()).isEqualTo(1440);
         assertThat(image.getHeight()).isEqualTo(880);

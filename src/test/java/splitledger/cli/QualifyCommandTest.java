@@ -59,8 +59,7 @@ class QualifyCommandTest {
                     .children()
                     .forEach(chapter -> outline.add(chapter.getTitle()));
             assertThat(outline)
-                    .containsExactly(
-                            "What came out", "Fitness statement and release", "The cases");
+                    .containsExactly("What came out", "Fitness statement and release", "The cases");
             assertThat(document.getDocumentInformation().getTitle())
                     .isEqualTo("Qualification of splitledger");
         }
