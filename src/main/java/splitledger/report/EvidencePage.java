@@ -66,11 +66,20 @@ final class EvidencePage {
 
     private static Page.Material of(Standards.Vessel vessel) {
         return new Page.Material(
-                vessel.piece().equals(vessel.kind())
-                        ? vessel.kind()
-                        : vessel.piece() + " (" + vessel.kind() + ")",
+                named(vessel),
                 withSpread(vessel.volume(), vessel.tolerance()) + " mL",
                 source(vessel.source()));
+    }
+
+    /** A piece without a name of its own goes by its kind and the solution it was used for. */
+    private static String named(Standards.Vessel vessel) {
+        final int slash = vessel.piece().indexOf('/');
+        if (slash > 0) {
+            return vessel.kind() + ", for " + vessel.piece().substring(0, slash);
+        }
+        return vessel.piece().equals(vessel.kind())
+                ? vessel.kind()
+                : vessel.piece() + " (" + vessel.kind() + ")";
     }
 
     private static String withSpread(double value, Standards.Spread spread) {

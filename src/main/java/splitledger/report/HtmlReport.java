@@ -24,13 +24,14 @@ final class HtmlReport {
         final List<String> figures =
                 drawn.stream().map(b -> new String(b, StandardCharsets.UTF_8)).toList();
         final PageBuilder builder = new PageBuilder(evaluation, figures, programVersion);
+        final HandbookPart handbook = builder.withHandbook();
         final Page page = builder.page();
         final StringOutput out = new StringOutput();
         JtereportGenerated.render(
                 new OwaspHtmlTemplateOutput(out),
                 null,
                 page,
-                builder.handbook().ideas(),
+                handbook.ideas(),
                 Wording.Resources.text("report.css"),
                 Wording.Resources.text("report.js"));
         return out.toString().getBytes(StandardCharsets.UTF_8);

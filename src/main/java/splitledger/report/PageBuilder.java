@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -32,6 +33,7 @@ final class PageBuilder {
     private final String programVersion;
     private final FindingTables tables;
     private final List<Evaluation.Question> questions;
+    private Optional<HandbookPart> handbook = Optional.empty();
 
     PageBuilder(Evaluation evaluation, List<String> drawn, String programVersion) {
         this.evaluation = evaluation;
@@ -169,17 +171,18 @@ final class PageBuilder {
         return choices.stream().filter(d -> !said.contains(List.of(d.what(), d.why()))).toList();
     }
 
-    /** What the report holds of the handbook. */
-    HandbookPart handbook() {
+    /** What the report holds of the handbook; what is built afterwards leads to it. */
+    HandbookPart withHandbook() {
         final Map<String, String> anchors = new LinkedHashMap<>();
         questions.forEach(q -> anchors.put(q.id(), anchor(q)));
-        return new HandbookPart(anchors, WORDS);
+        final HandbookPart part = new HandbookPart(anchors, WORDS);
+        handbook = Optional.of(part);
+        return part;
     }
 
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
         final Pictures pictures = new Pictures(evaluation.figures(), drawn);
-        final HandbookPart handbook = handbook();
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
             sections.add(
@@ -193,8 +196,8 @@ final class PageBuilder {
                             pictures.of(q.id()),
                             q.how(),
                             decisions(evaluation.choices(), q.id()),
-                            handbook.howToRead(q.id()),
-                            handbook.ideas(q.id())));
+                            handbook.map(h -> h.howToRead(q.id())).orElse(""),
+                            handbook.map(h -> h.ideas(q.id())).orElse(List.of())));
         }
         return List.copyOf(sections);
     }
