@@ -1,5 +1,6 @@
 package splitledger.base;
 
+import static java.nio.charset.StandardCharsets.ISO_8859_1;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
@@ -44,9 +45,9 @@ class ZipVaultTest {
 
     /** Overwrites the last or the first place where a text stands in the archive. */
     private void patch(String from, String to) throws IOException {
-        final String bytes = new String(Files.readAllBytes(archive), "ISO-8859-1");
+        final String bytes = new String(Files.readAllBytes(archive), ISO_8859_1);
         assertThat(bytes).contains(from);
-        Files.write(archive, bytes.replace(from, to).getBytes("ISO-8859-1"));
+        Files.write(archive, bytes.replace(from, to).getBytes(ISO_8859_1));
     }
 
     @Test
