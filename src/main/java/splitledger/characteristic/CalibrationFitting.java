@@ -230,7 +230,8 @@ final class CalibrationFitting {
 
     private Choice ofScatter(ScatterFit fit) {
         final ScatterLaw law = fit.law();
-        final String constant = Digits.two(Math.sqrt(law.constant())) + " " + responses.unit();
+        final String unit = responses.unit().equals("1") ? "" : " " + responses.unit();
+        final String constant = Digits.two(Math.sqrt(law.constant())) + unit;
         final String part = Digits.two(100 * Math.sqrt(law.proportional())) + " %";
         final String found =
                 switch (law.form()) {

@@ -297,7 +297,7 @@ public final class Discrimination implements Characteristic {
                 + (injections.size() == 1 ? " injection" : " injections")
                 + " of a ladder of "
                 + study.compounds().ladder().size()
-                + " members";
+                + " members.";
     }
 
     private static String how(Tree.Mapping options) {

@@ -308,7 +308,8 @@ public final class Losses implements Characteristic {
         return injections
                 + (injections == 1 ? " injection" : " injections")
                 + " of "
-                + String.join(", ", options.parents().keySet());
+                + String.join(", ", options.parents().keySet())
+                + ".";
     }
 
     private static String how() {

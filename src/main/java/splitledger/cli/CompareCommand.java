@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -14,11 +16,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import splitledger.base.FolderVault;
+import splitledger.base.JoinedVault;
 import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
-import splitledger.dossier.DossierReader;
 import splitledger.dossier.DossierWriter;
 import splitledger.evaluation.Evaluator;
 import splitledger.history.Checks;
@@ -52,7 +54,8 @@ final class CompareCommand implements Callable<Integer> {
     @Parameters(
             index = "0",
             paramLabel = "BEFORE",
-            description = "The study before: its protocol, or the dossier that evaluate left.")
+            description =
+                    "The study before: its protocol, or the dossier that evaluate left, packed or not.")
     private Path before = Path.of("");
 
     @Parameters(
@@ -85,38 +88,33 @@ final class CompareCommand implements Callable<Integer> {
     @Override
     public Integer call() throws ProblemException, IOException {
         DossierWriter.check(out, replace);
-        final Path first = protocol(before);
-        final Path second = protocol(after);
-        final Path base = base(first, second);
-        final Vault inputs = FolderVault.of(base);
-        final Study earlier = read(inputs, base, first);
-        final Study later = read(inputs, base, second);
-        final List<Checks.Check> checks = Checks.of(later);
-        final Evaluation evaluation = evaluated(earlier, later, checks);
-        new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, out);
-        return told(evaluation, checks).code();
+        try (ComparedStudy first = ComparedStudy.of(before);
+                ComparedStudy second = ComparedStudy.of(after)) {
+            final Path base = base(first, second);
+            final Vault inputs = inputs(base, first, second);
+            final Study earlier = read(inputs, base, first.protocol());
+            final Study later = read(inputs, base, second.protocol());
+            final List<Checks.Check> checks = Checks.of(later);
+            final Evaluation evaluation = evaluated(earlier, later, checks);
+            new DossierWriter(ProgramVersion.built()).write(evaluation, inputs, out);
+            return told(evaluation, checks).code();
+        }
     }
 
-    /** The protocol that was named, or that of the dossier that was named. */
-    private static Path protocol(Path named) throws IOException, ProblemException {
-        return ProtocolFile.present(
-                DossierReader.isDossier(named) ? DossierReader.protocol(named) : named,
-                "a protocol file, or a dossier with its manifest.json");
-    }
-
-    private Path base(Path first, Path second) throws IOException, ProblemException {
+    private Path base(ComparedStudy first, ComparedStudy second)
+            throws IOException, ProblemException {
         final Path here = root.isPresent() ? root.get().toRealPath() : Path.of("").toRealPath();
-        if (first.startsWith(here) && second.startsWith(here)) {
+        if (first.anchor().startsWith(here) && second.anchor().startsWith(here)) {
             return here;
         }
-        Path common = first.getParent();
-        while (common != null && !second.startsWith(common)) {
+        Path common = first.anchor();
+        while (common != null && !second.anchor().startsWith(common)) {
             common = common.getParent();
         }
         if (root.isPresent() || common == null) {
             throw new ProblemException(
                     new Problem(
-                            first.toString(),
+                            first.protocol().toString(),
                             0,
                             "--root",
                             "a protocol outside " + here,
@@ -124,6 +122,21 @@ final class CompareCommand implements Callable<Integer> {
                             "name a folder above both"));
         }
         return common;
+    }
+
+    /** The files on the disk, with the inputs of packed dossiers as folders among them. */
+    private static Vault inputs(Path base, ComparedStudy first, ComparedStudy second)
+            throws IOException {
+        final SortedMap<String, Vault> packed = new TreeMap<>();
+        for (ComparedStudy study : List.of(first, second)) {
+            if (study.packed().isPresent()) {
+                final ComparedStudy.Packed archive = study.packed().get();
+                packed.put(
+                        ProtocolFile.slashed(base.relativize(archive.folder())) + "/",
+                        archive.dossier().inputs());
+            }
+        }
+        return new JoinedVault(FolderVault.of(base), packed);
     }
 
     private static Study read(Vault inputs, Path base, Path protocol)

@@ -77,6 +77,11 @@ final class EvaluateCommand implements Callable<Integer> {
     private boolean noPdf;
 
     @Option(
+            names = "--png",
+            description = "Write every chart also as PNG beside its SVG, 1440 by 880 points.")
+    private boolean png;
+
+    @Option(
             names = "--pack",
             description = "Also pack the dossier into one archive beside it, DIR.zip.")
     private boolean pack;
@@ -108,7 +113,7 @@ final class EvaluateCommand implements Callable<Integer> {
         }
         final PrintWriter print = spec.commandLine().getOut();
         return new FleetRun(print, spec.commandLine().getErr(), messages.form(), out, strict)
-                .run(named, root, new FleetRun.Wanted(replace, resume, pack, jobs))
+                .run(named, root, new FleetRun.Wanted(replace, resume, pack, png, jobs))
                 .code();
     }
 
@@ -120,6 +125,7 @@ final class EvaluateCommand implements Callable<Integer> {
         if (resume) {
             final Optional<Shelf.Kept> kept =
                     new Shelf(target, ProgramVersion.built(), replace, pack)
+                            .withPng(png)
                             .kept(file.vault(), file.name(), "");
             if (kept.isPresent()) {
                 spec.commandLine().getOut().println("nothing has changed; the dossier is kept");
@@ -130,7 +136,10 @@ final class EvaluateCommand implements Callable<Integer> {
         final Vault inputs = file.vault();
         final Study study = StudyReader.read(inputs, file.name());
         final Evaluation evaluation = Evaluator.evaluate(study);
-        new DossierWriter(ProgramVersion.built()).withPdf(!noPdf).write(evaluation, inputs, target);
+        new DossierWriter(ProgramVersion.built())
+                .withPdf(!noPdf)
+                .withPng(png)
+                .write(evaluation, inputs, target);
         final Exit exit = told(Summary.of(evaluation, ""), target);
         if (pack) {
             spec.commandLine().getOut().println("  archive: " + DossierPack.write(target));

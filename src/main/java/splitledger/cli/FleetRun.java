@@ -44,9 +44,11 @@ final class FleetRun {
      * @param replace whether what is there may be replaced
      * @param resume whether what is there and still true is left
      * @param pack whether archives are made
+     * @param png whether charts are painted in points too
      * @param jobs how many at a time; empty for what the machine has room for
      */
-    record Wanted(boolean replace, boolean resume, boolean pack, Optional<Integer> jobs) {}
+    record Wanted(
+            boolean replace, boolean resume, boolean pack, boolean png, Optional<Integer> jobs) {}
 
     /** Evaluates all protocols. */
     Exit run(Protocols protocols, Optional<Path> root, Wanted wanted)
@@ -79,7 +81,8 @@ final class FleetRun {
             jobs.add(job(names.get(i), protocols.files().get(i), root));
         }
         final Shelf shelf =
-                new Shelf(folder, ProgramVersion.built(), wanted.replace(), wanted.pack());
+                new Shelf(folder, ProgramVersion.built(), wanted.replace(), wanted.pack())
+                        .withPng(wanted.png());
         final Progress progress = Progress.on(err, jobs.size());
         try {
             new Fleet(shelf, wanted.resume())

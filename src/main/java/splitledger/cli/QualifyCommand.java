@@ -32,8 +32,9 @@ import splitledger.qualification.QualificationRecord;
         descriptionHeading = "%n",
         optionListHeading = "%nOptions:%n")
 final class QualifyCommand implements Callable<Integer> {
-    private static final String CSV = "qualification.csv";
-    private static final String HTML = "qualification.html";
+    private static final String CSV = QualificationRecord.CSV;
+    private static final String HTML = QualificationRecord.HTML;
+    private static final String PDF = QualificationRecord.PDF;
 
     @Spec private CommandSpec spec;
 
@@ -44,7 +45,7 @@ final class QualifyCommand implements Callable<Integer> {
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "Folder for the record: " + CSV + " and " + HTML + ".")
+            description = "Folder for the record: " + CSV + ", " + HTML + " and " + PDF + ".")
     private Optional<Path> out = Optional.empty();
 
     @Option(names = "--replace", description = "Replace a record that is already there.")
@@ -53,18 +54,21 @@ final class QualifyCommand implements Callable<Integer> {
     @Override
     public Integer call() throws ProblemException, IOException {
         if (out.isPresent() && !replace) {
-            for (String name : List.of(CSV, HTML)) {
+            for (String name : List.of(CSV, HTML, PDF)) {
                 requireFree(out.get().resolve(name));
             }
         }
         final List<Outcome> outcomes = Qualification.run();
-        final List<String> lines = machine();
-        print(outcomes, lines);
+        final QualificationRecord.Tried tried = tried();
+        print(outcomes, tried);
         if (out.isPresent()) {
+            final byte[] paper = QualificationRecord.pdf(outcomes, tried, ProgramVersion.built());
             final Shelf shelf = new Shelf(out.get(), ProgramVersion.built(), replace, false);
             shelf.table(CSV, QualificationRecord.csv(outcomes));
-            shelf.table(HTML, QualificationRecord.html(outcomes, lines));
+            shelf.table(HTML, QualificationRecord.html(outcomes, tried));
+            shelf.table(PDF, paper);
             spec.commandLine().getOut().println("  record: " + out.get().resolve(HTML));
+            spec.commandLine().getOut().println("  to sign: " + out.get().resolve(PDF));
         }
         final boolean all = QualificationRecord.passed(outcomes) == outcomes.size();
         return (all ? Exit.DONE : Exit.CRITERION_NOT_MET).code();
@@ -83,9 +87,9 @@ final class QualifyCommand implements Callable<Integer> {
         }
     }
 
-    private static List<String> machine() throws IOException {
+    private static QualificationRecord.Tried tried() throws IOException {
         final splitledger.dossier.ProgramVersion built = ProgramVersion.built();
-        return List.of(
+        return new QualificationRecord.Tried(
                 "splitledger " + built.program() + ", source revision " + built.revision(),
                 "Java "
                         + System.getProperty("java.version", "unknown")
@@ -96,9 +100,10 @@ final class QualifyCommand implements Callable<Integer> {
                         + ")");
     }
 
-    private void print(List<Outcome> outcomes, List<String> lines) {
+    private void print(List<Outcome> outcomes, QualificationRecord.Tried tried) {
         final PrintWriter print = spec.commandLine().getOut();
-        lines.forEach(print::println);
+        print.println(tried.program());
+        print.println(tried.machine());
         final int id = width(outcomes.stream().map(o -> o.known().id()).toList());
         final int what = width(outcomes.stream().map(o -> o.known().what()).toList());
         final String form = "%-" + id + "s  %-" + what + "s  %20s  %24s  %6s  %-4s  %s";

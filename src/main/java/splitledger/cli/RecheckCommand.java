@@ -52,7 +52,9 @@ final class RecheckCommand implements Callable<Integer> {
     @Parameters(
             index = "0",
             paramLabel = "DOSSIER",
-            description = "The folder that evaluate or compare left, with its manifest.json.")
+            description =
+                    "The folder that evaluate or compare left, with its manifest.json, or the"
+                            + " archive it was packed into, which stays packed.")
     private Path dossier = Path.of("");
 
     @Option(

@@ -53,7 +53,7 @@ final class TraceCommand implements Callable<Integer> {
             names = "--in",
             required = true,
             paramLabel = "DOSSIER",
-            description = "The folder that evaluate left.")
+            description = "The folder that evaluate left, or the archive it was packed into.")
     private Path dossier = Path.of("");
 
     @Override

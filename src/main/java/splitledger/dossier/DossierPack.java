@@ -19,7 +19,7 @@ import splitledger.base.StableZip;
  * time, so that the same dossier gives the same archive.
  */
 public final class DossierPack {
-    private static final String ENDING = ".zip";
+    static final String ENDING = ".zip";
 
     private DossierPack() {}
 

@@ -5,10 +5,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
-import splitledger.base.Vault;
 import splitledger.intake.StudyReader;
 import splitledger.study.Study;
 
@@ -25,45 +23,49 @@ public final class DossierReader {
      * The protocol in a dossier, after its digests were compared: every input and every file of
      * results must be there and unchanged.
      *
-     * @param folder the dossier
-     * @return the protocol's copy; its tables lie beside it as they did
+     * @param dossier the dossier
+     * @param place its name for messages
+     * @return the protocol's name among {@link OpenDossier#inputs}
      * @throws ProblemException if something is missing or was changed, naming each file, or if the
      *     dossier holds no protocol or several (that of a comparison)
      */
-    public static Path protocol(Path folder) throws ProblemException, IOException {
-        final Vault vault = FolderVault.of(folder);
-        final String where = folder.resolve(DossierWriter.MANIFEST).toString();
-        final Stated stated = Stated.read(where, vault);
+    public static String protocol(OpenDossier dossier, String place)
+            throws ProblemException, IOException {
+        final Stated stated = dossier.stated();
         final List<Problem> problems =
-                new ArrayList<>(stated.changedInputs(folder.toString(), vault));
-        problems.addAll(stated.changedOutputs(folder.toString(), vault));
+                new ArrayList<>(stated.changedInputs(place, dossier.files()));
+        problems.addAll(stated.changedOutputs(place, dossier.files()));
         if (stated.protocols().size() != 1) {
-            problems.add(notOne(where, stated.protocols().size()));
+            problems.add(notOne(dossier.manifest(), stated.protocols().size()));
         }
         if (!problems.isEmpty()) {
             throw new ProblemException(problems);
         }
-        return folder.resolve(DossierWriter.INPUTS + stated.protocols().get(0));
+        return stated.protocols().get(0);
+    }
+
+    /**
+     * The protocol's copy in the folder of a dossier, after its digests were compared; its tables
+     * lie beside it as they did.
+     *
+     * @throws ProblemException as the other
+     */
+    public static Path protocol(Path folder) throws ProblemException, IOException {
+        try (OpenDossier dossier = OpenDossier.of(folder)) {
+            return folder.resolve(DossierWriter.INPUTS + protocol(dossier, folder.toString()));
+        }
     }
 
     /**
      * The study of a dossier as it was read, after its digests were compared.
      *
-     * @param folder the dossier
+     * @param place the dossier's folder or archive
      * @throws ProblemException as {@link #protocol}, or if this program cannot read the protocol
      */
-    public static Study study(Path folder) throws ProblemException, IOException {
-        requireDossier(folder);
-        protocol(folder);
-        final Vault vault = FolderVault.of(folder);
-        final Stated stated = Stated.read(folder.resolve(DossierWriter.MANIFEST).toString(), vault);
-        return study(folder, stated);
-    }
-
-    /** The study of the one protocol that a manifest names, from the copies in the dossier. */
-    static Study study(Path folder, Stated stated) throws ProblemException, IOException {
-        return StudyReader.read(
-                FolderVault.of(folder.resolve(DossierWriter.INPUTS)), stated.protocols().get(0));
+    public static Study study(Path place) throws ProblemException, IOException {
+        try (OpenDossier dossier = OpenDossier.of(place)) {
+            return StudyReader.read(dossier.inputs(), protocol(dossier, place.toString()));
+        }
     }
 
     /** Refuses what is no dossier. */
@@ -76,9 +78,10 @@ public final class DossierReader {
                             "",
                             Files.isDirectory(folder)
                                     ? "a folder without " + DossierWriter.MANIFEST
-                                    : "no such folder",
+                                    : "no such folder or archive",
                             "the dossier of an evaluation",
-                            "name the folder that 'splitledger evaluate --out' has written"));
+                            "name the folder that 'splitledger evaluate --out' has written, or"
+                                    + " its archive"));
         }
     }
 

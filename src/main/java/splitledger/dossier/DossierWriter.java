@@ -26,15 +26,17 @@ public final class DossierWriter {
 
     private final ProgramVersion version;
     private final boolean pdf;
+    private final boolean png;
 
-    /** A writer that names this program version in what it writes, without a PDF. */
+    /** A writer that names this program version in what it writes, without PDF and PNG. */
     public DossierWriter(ProgramVersion version) {
-        this(version, false);
+        this(version, false, false);
     }
 
-    private DossierWriter(ProgramVersion version, boolean pdf) {
+    private DossierWriter(ProgramVersion version, boolean pdf, boolean png) {
         this.version = version;
         this.pdf = pdf;
+        this.png = png;
     }
 
     /**
@@ -43,7 +45,16 @@ public final class DossierWriter {
      * @param wanted whether {@code report.pdf} is written
      */
     public DossierWriter withPdf(boolean wanted) {
-        return new DossierWriter(version, wanted);
+        return new DossierWriter(version, wanted, png);
+    }
+
+    /**
+     * A writer that also paints the charts in points.
+     *
+     * @param wanted whether {@code figures/*.png} are written
+     */
+    public DossierWriter withPng(boolean wanted) {
+        return new DossierWriter(version, pdf, wanted);
     }
 
     /**
@@ -120,6 +131,9 @@ public final class DossierWriter {
                         "'" + input.name() + "' changed while it was evaluated; run again");
             }
             out.write(INPUTS + input.name(), bytes);
+        }
+        if (png) {
+            ReportWriter.writePngs(evaluation, out);
         }
         if (pdf) {
             final String digest = Manifest.studyDigest(evaluation, folder, out);

@@ -11,7 +11,6 @@ import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import splitledger.base.CodePoints;
-import splitledger.base.FolderVault;
 import splitledger.base.MemoryVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
@@ -82,22 +81,28 @@ public record Recheck(
     /**
      * Checks.
      *
-     * @param folder the dossier
+     * @param place the dossier's folder or archive
      * @param version this program
      * @param digits significant digits to which numbers of another version must agree
      * @param again how its inputs are evaluated
-     * @throws ProblemException if the folder is no dossier, or its untouched inputs cannot be
-     *     evaluated by this program
+     * @throws ProblemException if there is no dossier, or its untouched inputs cannot be evaluated
+     *     by this program
      */
-    public static Recheck of(Path folder, ProgramVersion version, int digits, Again again)
+    public static Recheck of(Path place, ProgramVersion version, int digits, Again again)
             throws ProblemException, IOException {
-        DossierReader.requireDossier(folder);
-        final Vault dossier = FolderVault.of(folder);
-        final String where = folder.resolve(DossierWriter.MANIFEST).toString();
-        final Stated stated = Stated.read(where, dossier);
-        final List<Problem> inputs = stated.changedInputs(folder.toString(), dossier);
+        try (OpenDossier dossier = OpenDossier.of(place)) {
+            return of(dossier, place.toString(), version, digits, again);
+        }
+    }
+
+    private static Recheck of(
+            OpenDossier open, String place, ProgramVersion version, int digits, Again again)
+            throws ProblemException, IOException {
+        final Vault dossier = open.files();
+        final Stated stated = open.stated();
+        final List<Problem> inputs = stated.changedInputs(place, dossier);
         final List<Problem> changed = new ArrayList<>(inputs);
-        changed.addAll(stated.changedOutputs(folder.toString(), dossier));
+        changed.addAll(stated.changedOutputs(place, dossier));
         final boolean same = stated.version().equals(version);
         if (!inputs.isEmpty()) {
             return new Recheck(
@@ -106,10 +111,7 @@ public record Recheck(
         final MemoryVault anew = new MemoryVault(new TreeMap<>());
         final byte[] results = dossier.exists(RESULTS) ? dossier.read(RESULTS) : new byte[0];
         ReportWriter.tables(
-                again.evaluate(
-                        FolderVault.of(folder.resolve(DossierWriter.INPUTS)),
-                        stated.protocols(),
-                        results),
+                again.evaluate(open.inputs(), stated.protocols(), results),
                 anew,
                 version.program());
         final Comparing comparing = new Comparing(digits);

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import splitledger.base.CsvRows;
 import splitledger.base.Digests;
 import splitledger.base.FolderVault;
@@ -21,6 +22,7 @@ public final class Shelf {
     private final ProgramVersion version;
     private final boolean replace;
     private final boolean pack;
+    private final boolean png;
 
     /**
      * A shelf.
@@ -31,10 +33,24 @@ public final class Shelf {
      * @param pack whether every dossier is packed into an archive as well
      */
     public Shelf(Path root, ProgramVersion version, boolean replace, boolean pack) {
+        this(root, version, replace, pack, false);
+    }
+
+    private Shelf(Path root, ProgramVersion version, boolean replace, boolean pack, boolean png) {
         this.root = root;
         this.version = version;
         this.replace = replace;
         this.pack = pack;
+        this.png = png;
+    }
+
+    /**
+     * A shelf whose dossiers hold their charts in points too.
+     *
+     * @param wanted whether {@code figures/*.png} are written; a dossier without them is not kept
+     */
+    public Shelf withPng(boolean wanted) {
+        return new Shelf(root, version, replace, pack, wanted);
     }
 
     /** Where a dossier stands, for messages. */
@@ -62,7 +78,7 @@ public final class Shelf {
     public String write(Evaluation evaluation, Vault inputs, String name)
             throws IOException, ProblemException {
         final Path folder = root.resolve(name);
-        new DossierWriter(version).write(evaluation, inputs, folder);
+        new DossierWriter(version).withPng(png).write(evaluation, inputs, folder);
         if (pack) {
             DossierPack.write(folder);
         }
@@ -90,6 +106,7 @@ public final class Shelf {
         final Vault dossier = FolderVault.of(folder);
         final boolean same =
                 stated.version().equals(version)
+                        && (!png || isPainted(stated))
                         && stated.protocols().equals(List.of(protocol))
                         && stated.inputs().stream().allMatch(i -> unchanged(inputs, i))
                         && stated.changedInputs("", dossier).isEmpty()
@@ -119,6 +136,15 @@ public final class Shelf {
             results = List.copyOf(results);
             budgets = List.copyOf(budgets);
         }
+    }
+
+    /** Whether every chart is there in points. */
+    private static boolean isPainted(Stated stated) {
+        final Set<String> names = stated.pictures().keySet();
+        return names.stream()
+                .filter(name -> name.endsWith(".svg"))
+                .map(name -> name.substring(0, name.length() - ".svg".length()) + ".png")
+                .allMatch(names::contains);
     }
 
     private Stated stated(Path folder) throws ProblemException, IOException {

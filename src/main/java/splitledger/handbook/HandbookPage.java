@@ -1,5 +1,9 @@
 package splitledger.handbook;
 
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.commonmark.node.AbstractVisitor;
 import org.commonmark.node.Link;
 import org.commonmark.node.Node;
 import org.commonmark.parser.Parser;
@@ -27,6 +31,19 @@ public record HandbookPage(String id, String title, String body) {
         final int end = text.indexOf('\n');
         return new HandbookPage(
                 id, text.substring(TITLE.length(), end).strip(), text.substring(end + 1));
+    }
+
+    /** Ids of the pages that links on it lead to, each once, in order of the page. */
+    public List<String> leadsTo() {
+        final Set<String> targets = new LinkedHashSet<>();
+        tree().accept(
+                        new AbstractVisitor() {
+                            @Override
+                            public void visit(Link link) {
+                                targets.add(target(link));
+                            }
+                        });
+        return List.copyOf(targets);
     }
 
     /** The body as a tree, a new one at each call. */

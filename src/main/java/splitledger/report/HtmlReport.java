@@ -16,19 +16,25 @@ final class HtmlReport {
     private HtmlReport() {}
 
     /** The page of an evaluation, whose figures are drawn as SVG in their order. */
-    static Page page(Evaluation evaluation, List<byte[]> drawn, String programVersion) {
+    static Told page(Evaluation evaluation, List<byte[]> drawn, String programVersion) {
         final List<String> figures =
                 drawn.stream().map(b -> new String(b, StandardCharsets.UTF_8)).toList();
-        return new PageBuilder(evaluation, figures, programVersion).page();
+        final PageBuilder builder = new PageBuilder(evaluation, figures, programVersion);
+        final HandbookPart handbook = builder.withHandbook();
+        return new Told(builder.page(), handbook);
     }
 
+    /** A page with the ideas of the handbook that it refers to. */
+    record Told(Page page, HandbookPart handbook) {}
+
     /** The whole report. */
-    static byte[] bytes(Page page) {
+    static byte[] bytes(Told told) {
         final StringOutput out = new StringOutput();
         JtereportGenerated.render(
                 new OwaspHtmlTemplateOutput(out),
                 null,
-                page,
+                told.page(),
+                told.handbook().ideas(),
                 Wording.Resources.text("report.css"),
                 Wording.Resources.text("report.js"));
         return out.toString().getBytes(StandardCharsets.UTF_8);

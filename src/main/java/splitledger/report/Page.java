@@ -47,6 +47,13 @@ public record Page(
         Evidence evidence,
         Signed signed) {
 
+    /** What the competent person says of the method by hand. */
+    public static final List<String> FITNESS =
+            List.of(
+                    "The method is fit for",
+                    "within these limits of use",
+                    "not fit for, or only with these conditions");
+
     private static final int SIDE_BY_SIDE = 3;
 
     /** Whether there are further numbers or budgets beside those of the sections. */
@@ -132,7 +139,12 @@ public record Page(
     /** The largest shares of one compound's budgets. */
     public record Limit(String compound, String level, String relative, String sources) {}
 
-    /** A characteristic in full; {@code howToRead} is finished markup. */
+    /**
+     * A characteristic in full.
+     *
+     * @param howToRead finished markup
+     * @param ideas pages of the handbook behind it, where the report holds them
+     */
     public record Section(
             String anchor,
             String title,
@@ -143,7 +155,11 @@ public record Page(
             List<Picture> pictures,
             String how,
             List<Decision> decisions,
-            String howToRead) {}
+            String howToRead,
+            List<Link> ideas) {}
+
+    /** A page of the handbook at the end of the report; {@code markup} is finished. */
+    public record Idea(String anchor, String title, String markup) {}
 
     /**
      * Findings of one compound.
@@ -318,12 +334,16 @@ public record Page(
     public record Evidence(
             List<InputView> inputs,
             List<Left> exclusions,
+            List<Material> materials,
             List<Fact> events,
             String rows,
             String program) {}
 
     /** A file that was read. */
     public record InputView(String role, String name, String digest) {}
+
+    /** A substance or a piece of glassware with its certificate, lot or other source as stated. */
+    public record Material(String what, String stated, String source) {}
 
     /** A row left out on purpose. */
     public record Left(String injection, String compound, String reason, String who) {}

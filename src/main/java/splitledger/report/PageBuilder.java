@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -23,11 +24,16 @@ import splitledger.study.Verdict;
 
 /** Walks once over an evaluation and lays out the page. */
 final class PageBuilder {
+    /** Ideas that every report speaks of: verdicts, intervals, rounding, flags. */
+    private static final List<String> WORDS =
+            List.of("verdicts", "coverage", "reporting", "screening");
+
     private final Evaluation evaluation;
     private final List<String> drawn;
     private final String programVersion;
     private final FindingTables tables;
     private final List<Evaluation.Question> questions;
+    private Optional<HandbookPart> handbook = Optional.empty();
 
     PageBuilder(Evaluation evaluation, List<String> drawn, String programVersion) {
         this.evaluation = evaluation;
@@ -45,6 +51,7 @@ final class PageBuilder {
         final BudgetPages budgets = BudgetPages.of(evaluation.budgets());
         final WorkedExamples worked = WorkedExamples.of(evaluation);
         final InShort inShort = new InShort(evaluation);
+        final List<Section> sections = sections();
         return new Page(
                 protocol.title(),
                 facts(protocol),
@@ -56,8 +63,8 @@ final class PageBuilder {
                 BudgetPages.leading(evaluation.budgets()),
                 BudgetPages.limits(evaluation.budgets()),
                 contents(budgets.shown(), worked),
-                sections(),
-                BudgetPages.common(evaluation.budgets()),
+                sections,
+                notSaid(BudgetPages.common(evaluation.budgets()), sections),
                 budgets.shown(),
                 budgets.others(),
                 worked.shown(),
@@ -154,11 +161,28 @@ final class PageBuilder {
         return List.copyOf(links);
     }
 
+    /** Choices that no section gives with their reasons already. */
+    private static List<Decision> notSaid(List<Decision> choices, List<Section> sections) {
+        final Set<List<String>> said =
+                sections.stream()
+                        .flatMap(s -> s.decisions().stream())
+                        .map(d -> List.of(d.what(), d.why()))
+                        .collect(Collectors.toCollection(LinkedHashSet::new));
+        return choices.stream().filter(d -> !said.contains(List.of(d.what(), d.why()))).toList();
+    }
+
+    /** What the report holds of the handbook; what is built afterwards leads to it. */
+    HandbookPart withHandbook() {
+        final Map<String, String> anchors = new LinkedHashMap<>();
+        questions.forEach(q -> anchors.put(q.id(), anchor(q)));
+        final HandbookPart part = new HandbookPart(anchors, WORDS);
+        handbook = Optional.of(part);
+        return part;
+    }
+
     private List<Section> sections() {
         final List<Section> sections = new ArrayList<>();
         final Pictures pictures = new Pictures(evaluation.figures(), drawn);
-        final Map<String, String> anchors = new LinkedHashMap<>();
-        questions.forEach(q -> anchors.put(q.id(), anchor(q)));
         for (Evaluation.Question q : questions) {
             final List<Finding> findings = findings(q.id());
             sections.add(
@@ -172,7 +196,8 @@ final class PageBuilder {
                             pictures.of(q.id()),
                             q.how(),
                             decisions(evaluation.choices(), q.id()),
-                            HowToRead.of(q.id(), anchors)));
+                            handbook.map(h -> h.howToRead(q.id())).orElse(""),
+                            handbook.map(h -> h.ideas(q.id())).orElse(List.of())));
         }
         return List.copyOf(sections);
     }

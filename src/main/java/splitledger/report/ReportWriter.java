@@ -1,10 +1,12 @@
 package splitledger.report;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.TreeSet;
 import splitledger.base.Vault;
 import splitledger.chart.ChartRenderer;
+import splitledger.chart.PngRenderer;
 import splitledger.study.Evaluation;
 import splitledger.study.Figure;
 
@@ -39,9 +41,9 @@ public final class ReportWriter {
         }
         tables(evaluation, out, programVersion);
         out.write("tables.xlsx", Workbooks.tables(evaluation, programVersion));
-        final Page page = HtmlReport.page(evaluation, drawn, programVersion);
-        out.write("report.html", HtmlReport.bytes(page));
-        out.write("extract.html", HtmlReport.extract(evaluation, page));
+        final HtmlReport.Told told = HtmlReport.page(evaluation, drawn, programVersion);
+        out.write("report.html", HtmlReport.bytes(told));
+        out.write("extract.html", HtmlReport.extract(evaluation, told.page()));
     }
 
     /**
@@ -73,5 +75,33 @@ public final class ReportWriter {
     public static void writePdf(Evaluation evaluation, Vault out, PaperStamp stamp)
             throws IOException {
         out.write("report.pdf", PdfReport.bytes(evaluation, stamp));
+    }
+
+    /**
+     * Writes {@code figures/*.png}: the charts in points, see {@link PngRenderer}. The same
+     * evaluation gives the same bytes with the same Java.
+     *
+     * @param evaluation what is written; its figures' ids are unique
+     * @param out where it is written
+     * @throws IOException if a file cannot be made or written
+     */
+    public static void writePngs(Evaluation evaluation, Vault out) throws IOException {
+        final List<byte[]> painted;
+        try {
+            painted = evaluation.figures().parallelStream().map(ReportWriter::png).toList();
+        } catch (UncheckedIOException e) {
+            throw new IOException("a chart cannot be painted", e);
+        }
+        for (int i = 0; i < painted.size(); i++) {
+            out.write("figures/" + evaluation.figures().get(i).id() + ".png", painted.get(i));
+        }
+    }
+
+    private static byte[] png(Figure figure) {
+        try {
+            return PngRenderer.png(figure);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 }

@@ -104,7 +104,7 @@ final class Wording {
 
     /** A unit beside a number; a ratio has none. */
     static String unit(String unit) {
-        return "1".equals(unit) ? "" : unit;
+        return "1".equals(unit) ? "" : unit.replace("degC", "°C");
     }
 
     /** Degrees of freedom. */

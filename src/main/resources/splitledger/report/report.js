@@ -59,6 +59,21 @@
     });
     return found;
   }
+  function reveal() {
+    const target = document.getElementById(location.hash.slice(1));
+    let closed = false;
+    for (let e = target; e; e = e.parentElement) {
+      if (e.tagName === "DETAILS" && !e.open) {
+        e.open = true;
+        closed = true;
+      }
+    }
+    if (closed) {
+      target.scrollIntoView();
+    }
+  }
+  window.addEventListener("hashchange", reveal);
+  reveal();
   document.querySelectorAll("table.sortable").forEach(table => {
     if (table.tBodies[0].rows.length < 3) {
       return;

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import splitledger.dossier.DossierPack;
 
 class CompareCommandTest {
     private static final String[] MEMBERS = {"n-C10", "n-C20", "n-C30"};
@@ -251,6 +252,34 @@ class CompareCommandTest {
                         "--replace");
         assertThat(other.exit()).isLessThan(2);
         final Bench.Ran again = Bench.command("recheck", out);
+        assertThat(again.exit()).as(again.out() + again.err()).isZero();
+    }
+
+    @Test
+    void packedDossiersAreComparedAsTheirFoldersAreAndTheOutcomeCanBeRechecked()
+            throws IOException {
+        study("first", 1, 1, margin(5));
+        study("second", 1, 0.8, margin(5));
+        evaluated("first");
+        evaluated("second");
+        final Bench.Ran folders = dossiers("compared");
+        final Path first = DossierPack.write(folder.resolve("first-dossier"));
+        final Path second = DossierPack.write(folder.resolve("second-dossier"));
+        Files.move(folder.resolve("first-dossier"), folder.resolve("gone"));
+        final Bench.Ran ran =
+                Bench.command(
+                        "compare",
+                        first.toString(),
+                        second.toString(),
+                        "--out",
+                        folder.resolve("packed").toString());
+
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(folders.exit());
+        assertThat(ran.out().replace("packed", "compared")).isEqualTo(folders.out());
+        assertThat(folder.resolve("packed/results.csv"))
+                .hasSameTextualContentAs(folder.resolve("compared/results.csv"));
+        assertThat(folder.resolve("packed/inputs/first-dossier.zip/inputs/first.csv")).exists();
+        final Bench.Ran again = Bench.command("recheck", folder.resolve("packed").toString());
         assertThat(again.exit()).as(again.out() + again.err()).isZero();
     }
 }

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import splitledger.base.Digests;
+import splitledger.dossier.DossierPack;
 
 /** A dossier that is checked later. */
 class RecheckCommandTest {
@@ -126,5 +127,31 @@ class RecheckCommandTest {
     @Test
     void digitsThatNoNumberHasAreRefused() {
         assertThat(recheck("--digits", "16").exit()).isEqualTo(2);
+    }
+
+    @Test
+    void aPackedDossierIsCheckedAsItsFolderIsAndStaysPacked() throws IOException {
+        final Path archive = DossierPack.write(dossier);
+        final String of = recheck().out();
+        Files.move(dossier, folder.resolve("elsewhere"));
+        final Bench.Ran ran = Bench.command("recheck", archive.toString());
+
+        assertThat(ran.exit()).as(ran.out() + ran.err()).isZero();
+        assertThat(ran.out()).isEqualTo(of.replace(dossier.toString(), archive.toString()));
+        assertThat(dossier).doesNotExist();
+    }
+
+    @Test
+    void anArchiveOfSomethingElseIsRefused() throws IOException {
+        Files.move(dossier.resolve("manifest.json"), dossier.resolve("other.json"));
+        final Path archive = DossierPack.write(dossier);
+        final Bench.Ran ran = Bench.command("recheck", archive.toString());
+
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.err()).contains("an archive without manifest.json");
+        final Bench.Ran protocol =
+                Bench.command("recheck", folder.resolve("protocol.yaml").toString());
+        assertThat(protocol.exit()).isEqualTo(2);
+        assertThat(protocol.err()).contains("no zip archive");
     }
 }

@@ -211,6 +211,21 @@ class StandardsTest {
                 .isCloseTo(1002.69972 * Math.sqrt(relative), within(1e-9));
     }
 
+    @Test
+    void theReportNamesSubstancesAndGlasswareWithTheirCertificates() throws Exception {
+        guide("{is: flask 100 mL A, standard-uncertainty: 0.07 mL}", "");
+
+        assertThat(Files.readString(folder.resolve("out/report.html")))
+                .containsSubsequence(
+                        "Substances and glassware of the standards",
+                        "c in stock",
+                        "100.28 (u 0.05) mg, purity 0.9999",
+                        "certificate",
+                        "F (flask 100 mL A)",
+                        "pipette 25 mL A, for half",
+                        "ISO 648");
+    }
+
     private void guide(String flask, String laboratory) {
         bench.row("calibration", "p1", "stock", "", 1002.7)
                 .row("calibration", "p2", "half", "", 501.5)

@@ -2,10 +2,13 @@ package splitledger.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import splitledger.dossier.DossierPack;
 
 /**
  * One injection worked by hand. The line is exact: areas 16, 23, 36, 45, 55 at 1 to 5 are 5 + 10 x
@@ -84,5 +87,16 @@ class TraceCommandTest {
                                         folder.toString())
                                 .exit())
                 .isEqualTo(2);
+    }
+
+    @Test
+    void aPackedDossierIsTracedAsItsFolderIs() throws IOException {
+        final String expected = trace("c", "i007").out();
+        final String archive = DossierPack.write(Path.of(dossier)).toString();
+        Files.move(Path.of(dossier), folder.resolve("elsewhere"));
+        final Bench.Ran ran = Bench.command("trace", "c", "--injection", "i007", "--in", archive);
+
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(ran.out()).isEqualTo(expected);
     }
 }

@@ -95,7 +95,8 @@ class QualificationTest {
         assertThat(outcomes.get(2).computed()).isEqualTo("0 findings");
         final String page =
                 new String(
-                        QualificationRecord.html(outcomes, List.of("here")),
+                        QualificationRecord.html(
+                                outcomes, new QualificationRecord.Tried("here", "there")),
                         StandardCharsets.UTF_8);
         assertThat(page).contains("1 of 3 cases pass").contains("class=\"marked\"");
     }
@@ -138,7 +139,8 @@ class QualificationTest {
                 CsvRows.of(new String(QualificationRecord.csv(outcomes), StandardCharsets.UTF_8));
         final String page =
                 new String(
-                        QualificationRecord.html(outcomes, List.of("a & b")),
+                        QualificationRecord.html(
+                                outcomes, new QualificationRecord.Tried("a & b", "c")),
                         StandardCharsets.UTF_8);
 
         assertThat(rows).hasSize(outcomes.size() + 1);

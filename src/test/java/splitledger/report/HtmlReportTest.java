@@ -114,7 +114,9 @@ class HtmlReportTest {
                 .contains("split ratio 20")
                 .contains("Shared by all peaks: volume, split or detector gain")
                 .contains(
-                        "not shown: needs at least 6 independent preparations at the limit, found 2")
+                        "not shown: needs at least 6 independent preparations at the limit, found 2");
+        // the handbook alone tells what files call them
+        assertThat(words(page.replaceAll("(?s)<section id=\"handbook\">.*?</section>", "")))
                 .doesNotContain("back-calculated-deviation")
                 .doesNotContain("rsd-repeatability")
                 .doesNotContain("not-estimable");
@@ -183,11 +185,30 @@ class HtmlReportTest {
     }
 
     @Test
+    void theHandbookStandsAtTheEndWithTheIdeasThatTheReportSpeaksOf() {
+        final String handbook = section("handbook");
+
+        assertThat(all("(?s)<details class=\"handbook appendix\">(.*?)</details>"))
+                .singleElement()
+                .asString()
+                .contains("Status, verdict, basis")
+                .contains("<h4>Sources</h4>")
+                .doesNotContain("<h2", ".md");
+        // calibration leads to weights, nothing here to the map for the assessor
+        assertThat(handbook)
+                .contains("id=\"handbook-weights\"")
+                .contains("id=\"handbook-verdicts\"")
+                .doesNotContain("id=\"handbook-iso-17025\"")
+                .doesNotContain("id=\"handbook-calibration\"");
+        assertThat(page.indexOf("id=\"handbook\"")).isGreaterThan(page.indexOf("id=\"evidence\""));
+        assertThat(section("question-1")).contains("href=\"#handbook-weights\"");
+    }
+
+    @Test
     void theExtractTellsACustomerResultsAndWhatLimitsTheirUse() {
         final String extract =
                 new String(
-                        HtmlReport.extract(
-                                evaluation, HtmlReport.page(evaluation, List.of(), "0.1.0")),
+                        HtmlReport.extract(evaluation, HtmlReport.page(evaluation, List.of(), "0.1.0").page()),
                         StandardCharsets.UTF_8);
 
         assertThat(words(extract.replaceAll("(?s)<style>.*?</style>", "")))
