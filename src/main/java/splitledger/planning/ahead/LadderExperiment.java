@@ -15,9 +15,9 @@ import splitledger.evaluation.Minima;
 
 /**
  * Members of a ladder from n-C8 to n-C40. Mass and response of a member are wrong for all its
- * injections alike, so that a member scatters by sigma^2 = member^2 + injection^2 / m; along a
- * straight line u(ln ratio) = sigma (b40 - b20) / sqrt(sum (b - mean)^2) with members - 2 degrees of
- * freedom.
+ * injections alike, so that a member scatters by sigma^2 = member^2 + injection^2 / m about the
+ * curve, and the ratio of two of them by sqrt(2) sigma; sigma is found from all members, along a
+ * straight line with members - 2 degrees of freedom.
  */
 record LadderExperiment(PlanFile file, int members, int injections) implements Experiment {
     private static final int[] SIZES = {Minima.MEMBERS, 8, 10, 12, 14, 17, 21};
@@ -77,20 +77,12 @@ record LadderExperiment(PlanFile file, int members, int injections) implements E
 
     @Override
     public Expected expected() {
-        final Map<String, Double> boiling = boiling();
-        final double[] b =
-                ladder().stream().mapToDouble(name -> boiling.getOrDefault(name, 0.0)).toArray();
-        final double mean = java.util.Arrays.stream(b).average().orElseThrow();
-        final double squares =
-                java.util.Arrays.stream(b).map(x -> Experiment.square(x - mean)).sum();
         final double sigma =
                 Math.sqrt(
                         Experiment.square(file.range().member().value())
                                 + Experiment.square(file.prior().injection().value())
                                         / injections);
-        final double step = boiling.getOrDefault(ALKANE + HIGHEST, 0.0)
-                        - boiling.getOrDefault(ALKANE + REFERENCE, 0.0);
-        return new Expected(sigma * step / Math.sqrt(squares), members - 2.0);
+        return new Expected(Math.sqrt(2) * sigma, members - 2.0);
     }
 
     /** Boiling points of the table of alkanes that is packed with the program, degC. */
@@ -174,7 +166,7 @@ record LadderExperiment(PlanFile file, int members, int injections) implements E
                                 + HINGE
                                 + " cannot show where a loss begins, fewer than "
                                 + BENT
-                                + " not how it bends: the figure holds for a straight line"),
+                                + " not how it bends"),
                 new Setting(
                         "ladder-injections",
                         injections,

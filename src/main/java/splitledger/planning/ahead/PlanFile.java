@@ -187,6 +187,8 @@ public record PlanFile(
      * @param hottest inlet temperature, degC
      * @param setting relative scatter of a ratio when it is set up again
      * @param member relative error of mass and response of a member of the ladder
+     * @param area relative scatter that the areas of one injection share, which an internal
+     *     standard cancels; without one it is in the scatter of injections
      */
     public record Range(
             double lowest,
@@ -194,7 +196,8 @@ public record PlanFile(
             double coolest,
             double hottest,
             Known setting,
-            Known member) {}
+            Known member,
+            Known area) {}
 
     /**
      * What decomposes in the inlet.

@@ -283,7 +283,8 @@ public final class PlanFileReader {
                         degrees.has("from") ? degrees.number("from", 20, 450) : 210,
                         degrees.has("to") ? degrees.number("to", 20, 450) : 290,
                         known(fields, "set-up", 1.5, Optional.empty()),
-                        known(fields, "member", 2, Optional.empty()));
+                        known(fields, "member", 2, Optional.empty()),
+                        known(fields, "area", 2, Optional.empty()));
         if (!(range.highest() >= Minima.SPAN * range.lowest())) {
             ratios.wrong(
                     ratios.place(),

@@ -297,6 +297,9 @@ final class PlanWords {
         for (Experiment e : design.experiments()) {
             if (e instanceof SplitExperiment) {
                 prior("set-up", file.range().setting());
+                if (file.standard().isPresent()) {
+                    prior("area", file.range().area());
+                }
             } else if (e instanceof LadderExperiment) {
                 prior("member", file.range().member());
             } else if (e instanceof HeatExperiment) {

@@ -16,6 +16,17 @@ import splitledger.evaluation.Minima;
 record RecoveryExperiment(PlanFile file, int onDays, int preparations, int injections)
         implements Experiment {
     private static final List<Double> SHARES = List.of(0.5, 1.0, 1.5);
+
+    /**
+     * Degrees of freedom of the slope of 5 levels made twice: 8 to describe the scatter by two
+     * components, about a third of them left for the slope. By simulation.
+     */
+    private static final double CALIBRATION_FREEDOM = 3;
+
+    /** Variance of the slope with weights that are estimated, over that with known ones; same. */
+    private static final double ESTIMATED_WEIGHTS = 1.5;
+
+    private static final double LEVELS_AGREE = 0.95;
     private static final int MOST_DAYS = 20;
     private static final int MOST_PREPARATIONS = 4;
     private static final int MOST_INJECTIONS = 3;
@@ -66,7 +77,8 @@ record RecoveryExperiment(PlanFile file, int onDays, int preparations, int injec
                                 * (spiked + Experiment.square(unspiked))
                                 / preparations
                                 / Experiment.square(SHARES.size());
-        final double calibration = Prediction.slope(StudyDesign.fewest(), file);
+        final double calibration =
+                ESTIMATED_WEIGHTS * Prediction.slope(StudyDesign.fewest(), file);
         final double own = mean / onDays;
         final double total = own + calibration;
         final double freedom =
@@ -75,8 +87,14 @@ record RecoveryExperiment(PlanFile file, int onDays, int preparations, int injec
                         / (own * own / (onDays - 1.0)
                                 + calibration
                                         * calibration
-                                        / (Minima.LEVELS * Minima.PREPARATIONS_A_LEVEL - 2.0));
+                                        / CALIBRATION_FREEDOM);
         return new Expected(Math.sqrt(total), freedom);
+    }
+
+    /** Levels that agree are told to differ in one study of twenty: then there is no mean. */
+    @Override
+    public double chance() {
+        return LEVELS_AGREE * expected().chance(wanted());
     }
 
     @Override

@@ -112,9 +112,11 @@ final class RehearsalInlet {
         final double constant = area * prior.blank().map(PlanFile.Known::value).orElse(0.0);
         final double injection = PERCENT * prior.injection().value();
         final double day = PERCENT * prior.day().value();
+        final double stroke = PERCENT * file.range().area().value();
         final Map<String, String> words = new LinkedHashMap<>();
-        words.put("STROKE", Numbers.text(ratio ? CANCELS : injection));
-        words.put("PROPORTIONAL", Numbers.text(ratio ? injection / FastMath.sqrt(2) : 0));
+        words.put("STROKE", Numbers.text(ratio ? stroke : 0));
+        words.put(
+                "PROPORTIONAL", Numbers.text(ratio ? injection / FastMath.sqrt(2) : injection));
         words.put("GAIN", Numbers.text(ratio ? CANCELS : day));
         words.put("BETWEEN", Numbers.text(ratio ? day : 0));
         words.put("DILUTION", Numbers.text(PERCENT * prior.preparation().value()));

@@ -12,7 +12,7 @@ import splitledger.evaluation.Minima;
 /**
  * Ratios at equal steps of their logarithm over the whole range allowed, each set up once a day
  * with a solution of its own, so that the same mass reaches the column. A set-up scatters by
- * sigma^2 = setting^2 + preparation^2 + injection^2 / m; days have levels of their own; so
+ * sigma^2 = setting^2 + preparation^2 + area^2 / m; days have levels of their own; so
  * u(exponent) = sigma / sqrt(days sum (ln r - mean)^2) with days (ratios - 1) - 1 degrees of
  * freedom.
  */
@@ -67,8 +67,7 @@ record SplitExperiment(PlanFile file, List<Double> ratios, int set, int injectio
                 Math.sqrt(
                         Experiment.square(file.range().setting().value())
                                 + Experiment.square(file.prior().preparation().value())
-                                + Experiment.square(file.prior().injection().value())
-                                        / injections);
+                                + area() / injections);
         final double mean =
                 ratios.stream().mapToDouble(FastMath::log).average().orElseThrow();
         final double squares =
@@ -77,6 +76,14 @@ record SplitExperiment(PlanFile file, List<Double> ratios, int set, int injectio
                         .sum();
         return new Expected(
                 sigma / Math.sqrt(set * squares), set * (ratios.size() - 1.0) - 1);
+    }
+
+    /** Areas as they are: what an internal standard cancels elsewhere is in them. */
+    private double area() {
+        final double own = Experiment.square(file.prior().injection().value());
+        return file.standard().isPresent()
+                ? own + Experiment.square(file.range().area().value())
+                : own;
     }
 
     @Override
