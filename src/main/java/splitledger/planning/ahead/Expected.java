@@ -17,8 +17,7 @@ record Expected(double standard, double degreesOfFreedom) {
 
     /** A quantile of the half widths that studies would find; the scatter is estimated. */
     double half(double p) {
-        return half()
-                * Math.sqrt(Quantiles.chiSquare(p, degreesOfFreedom) / degreesOfFreedom);
+        return half() * Math.sqrt(Quantiles.chiSquare(p, degreesOfFreedom) / degreesOfFreedom);
     }
 
     /** Share of studies that find no more than a wanted half width. */

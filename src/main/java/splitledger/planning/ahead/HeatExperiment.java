@@ -93,8 +93,7 @@ record HeatExperiment(PlanFile file, List<Double> temperatures, int times, int i
 
     @Override
     public Expected expected() {
-        final double one =
-                Math.sqrt(2.0 / injections) * file.prior().injection().value();
+        final double one = Math.sqrt(2.0 / injections) * file.prior().injection().value();
         double w = 0;
         double wx = 0;
         double wxx = 0;
@@ -106,8 +105,7 @@ record HeatExperiment(PlanFile file, List<Double> temperatures, int times, int i
             wx += weight * inverse;
             wxx += weight * inverse * inverse;
         }
-        return new Expected(
-                GAS / Math.sqrt(wxx - wx * wx / w), times * temperatures.size() - 2.0);
+        return new Expected(GAS / Math.sqrt(wxx - wx * wx / w), times * temperatures.size() - 2.0);
     }
 
     @Override
@@ -121,9 +119,7 @@ record HeatExperiment(PlanFile file, List<Double> temperatures, int times, int i
     @Override
     public Map<String, Map<String, Double>> levels() {
         final Map<String, Map<String, Double>> all = new LinkedHashMap<>();
-        all.put(
-                "labile",
-                Map.of(file.labile().orElseThrow().parent(), file.amounts().highest()));
+        all.put("labile", Map.of(file.labile().orElseThrow().parent(), file.amounts().highest()));
         return all;
     }
 
@@ -133,8 +129,7 @@ record HeatExperiment(PlanFile file, List<Double> temperatures, int times, int i
         return "  losses:\n    where: {series: inlet-temperature}\n    parent: "
                 + PlanProtocol.quoted(labile.parent())
                 + "\n    products: ["
-                + String.join(
-                        ", ", labile.products().stream().map(PlanProtocol::quoted).toList())
+                + String.join(", ", labile.products().stream().map(PlanProtocol::quoted).toList())
                 + "]\n"
                 + """
                     liner-volume: "ASK mL, inside the liner"
@@ -175,18 +170,12 @@ record HeatExperiment(PlanFile file, List<Double> temperatures, int times, int i
                         "inlet-temperatures",
                         temperatures.size(),
                         "1",
-                        String.join(
-                                        ", ",
-                                        temperatures.stream().map(Numbers::text).toList())
+                        String.join(", ", temperatures.stream().map(Numbers::text).toList())
                                 + " degC, where "
                                 + PlanWords.digits(100 * loss(file, temperatures.get(0)))
                                 + " to "
                                 + PlanWords.digits(
-                                        100
-                                                * loss(
-                                                        file,
-                                                        temperatures.get(
-                                                                temperatures.size() - 1)))
+                                        100 * loss(file, temperatures.get(temperatures.size() - 1)))
                                 + " % are expected to be lost; at least "
                                 + Minima.TEMPERATURES
                                 + " over "

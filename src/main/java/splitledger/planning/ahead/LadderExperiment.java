@@ -80,8 +80,7 @@ record LadderExperiment(PlanFile file, int members, int injections) implements E
         final double sigma =
                 Math.sqrt(
                         Experiment.square(file.range().member().value())
-                                + Experiment.square(file.prior().injection().value())
-                                        / injections);
+                                + Experiment.square(file.prior().injection().value()) / injections);
         return new Expected(Math.sqrt(2) * sigma, members - 2.0);
     }
 

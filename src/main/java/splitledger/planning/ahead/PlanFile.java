@@ -163,12 +163,7 @@ public record PlanFile(
      * @param day how many injections fit into one
      */
     public record Setting(
-            double split,
-            String convention,
-            double temperature,
-            int vial,
-            int bracket,
-            Day day) {}
+            double split, String convention, double temperature, int vial, int bracket, Day day) {}
 
     /**
      * How many injections fit into a day, washes and checks included.

@@ -152,9 +152,7 @@ public final class PlanFileReader {
     }
 
     private static Optional<Double> amount(Fields fields, String key, String unit) {
-        return fields.has(key)
-                ? Optional.of(above(fields, key, unit, MOST))
-                : Optional.empty();
+        return fields.has(key) ? Optional.of(above(fields, key, unit, MOST)) : Optional.empty();
     }
 
     private static double above(Fields fields, String key, String unit, double most) {

@@ -32,6 +32,7 @@ public final class Planner {
     private static final int MOST_LEVELS = 8;
     private static final int MOST_CALIBRANTS = 6;
     private static final int MOST_BLANKS = 200;
+
     /** A gain in variance that is worth more levels or another placement. */
     private static final double WORTH = 0.02;
 
@@ -71,9 +72,7 @@ public final class Planner {
     private StudyPlan plan() throws ProblemException {
         if (file.wanted().uncertainty().isEmpty()) {
             final StudyDesign design =
-                    rest(
-                            file.wanted().limit().isPresent()
-                                    || file.wanted().recovery().isPresent());
+                    rest(file.wanted().limit().isPresent() || file.wanted().recovery().isPresent());
             if (design.cost(file).isEmpty()) {
                 throw tooShort();
             }
@@ -258,8 +257,7 @@ public final class Planner {
     private Experiment sized(Optional<Experiment> found, String key, String hint)
             throws ProblemException {
         if (found.isEmpty()) {
-            throw unreachable(
-                    key, "what no design within reach gives", "a wider half width", hint);
+            throw unreachable(key, "what no design within reach gives", "a wider half width", hint);
         }
         return found.get();
     }

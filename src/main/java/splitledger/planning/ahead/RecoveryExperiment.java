@@ -9,8 +9,8 @@ import splitledger.evaluation.Minima;
 
 /**
  * A sample as it is and with three additions, prepared anew on each day. Days are the units: the
- * mean of a day scatters by day^2 + s^2 [sum ((n + a)/a)^2 / p + (sum n/a)^2 / p] / levels^2, with n
- * what is there, a what is added, s^2 = preparation^2 + injection^2 / m; the slope of the
+ * mean of a day scatters by day^2 + s^2 [sum ((n + a)/a)^2 / p + (sum n/a)^2 / p] / levels^2, with
+ * n what is there, a what is added, s^2 = preparation^2 + injection^2 / m; the slope of the
  * calibration, which all share, adds its relative variance.
  */
 record RecoveryExperiment(PlanFile file, int onDays, int preparations, int injections)
@@ -77,17 +77,14 @@ record RecoveryExperiment(PlanFile file, int onDays, int preparations, int injec
                                 * (spiked + Experiment.square(unspiked))
                                 / preparations
                                 / Experiment.square(SHARES.size());
-        final double calibration =
-                ESTIMATED_WEIGHTS * Prediction.slope(StudyDesign.fewest(), file);
+        final double calibration = ESTIMATED_WEIGHTS * Prediction.slope(StudyDesign.fewest(), file);
         final double own = mean / onDays;
         final double total = own + calibration;
         final double freedom =
                 total
                         * total
                         / (own * own / (onDays - 1.0)
-                                + calibration
-                                        * calibration
-                                        / CALIBRATION_FREEDOM);
+                                + calibration * calibration / CALIBRATION_FREEDOM);
         return new Expected(Math.sqrt(total), freedom);
     }
 
@@ -109,10 +106,7 @@ record RecoveryExperiment(PlanFile file, int onDays, int preparations, int injec
         final Map<String, Map<String, Double>> all = new LinkedHashMap<>();
         for (int i = 0; i <= SHARES.size(); i++) {
             final double added =
-                    i == 0
-                            ? 0
-                            : StudyDesign.threeDigits(
-                                    SHARES.get(i - 1) * there(file.amounts()));
+                    i == 0 ? 0 : StudyDesign.threeDigits(SHARES.get(i - 1) * there(file.amounts()));
             final Map<String, Double> each = new LinkedHashMap<>();
             file.targets().forEach(t -> each.put(t, added));
             all.put("R" + i, each);

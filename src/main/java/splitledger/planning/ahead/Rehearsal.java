@@ -61,8 +61,7 @@ public final class Rehearsal {
         }
         final Map<String, byte[]> all = new LinkedHashMap<>(files.files());
         final String protocol =
-                new String(
-                        new PlanProtocol(plan, files.runs()).text(), StandardCharsets.UTF_8);
+                new String(new PlanProtocol(plan, files.runs()).text(), StandardCharsets.UTF_8);
         all.put(PROTOCOL, inlet.answered(protocol).getBytes(StandardCharsets.UTF_8));
         all.put(AREAS, csv.bytes());
         return all;

@@ -81,7 +81,9 @@ final class RehearsalInlet {
         return new Injection(
                 run.injection(),
                 run.order(),
-                LocalDate.parse(run.date()).atTime(LocalTime.of(8, 0)).plusMinutes(20L * run.order()),
+                LocalDate.parse(run.date())
+                        .atTime(LocalTime.of(8, 0))
+                        .plusMinutes(20L * run.order()),
                 run.series(),
                 flask(run),
                 run.number(),
@@ -100,8 +102,7 @@ final class RehearsalInlet {
     private static Flask flask(Run run) {
         final boolean sample =
                 run.series().equals("repeatability") || run.series().equals("sample");
-        final String material =
-                sample ? SAMPLE : run.series().equals(SPIKE) ? NATIVE : "";
+        final String material = sample ? SAMPLE : run.series().equals(SPIKE) ? NATIVE : "";
         return new Flask(run.preparation(), run.level(), material, run.day(), "A");
     }
 
@@ -115,8 +116,7 @@ final class RehearsalInlet {
         final double stroke = PERCENT * file.range().area().value();
         final Map<String, String> words = new LinkedHashMap<>();
         words.put("STROKE", Numbers.text(ratio ? stroke : 0));
-        words.put(
-                "PROPORTIONAL", Numbers.text(ratio ? injection / FastMath.sqrt(2) : injection));
+        words.put("PROPORTIONAL", Numbers.text(ratio ? injection / FastMath.sqrt(2) : injection));
         words.put("GAIN", Numbers.text(ratio ? CANCELS : day));
         words.put("BETWEEN", Numbers.text(ratio ? day : 0));
         words.put("DILUTION", Numbers.text(PERCENT * prior.preparation().value()));
@@ -229,10 +229,7 @@ final class RehearsalInlet {
             text.append("  ")
                     .append(PlanProtocol.quoted(compound))
                     .append(": ")
-                    .append(
-                            ladder.contains(compound)
-                                    ? known.getOrDefault(compound, PLAIN)
-                                    : PLAIN)
+                    .append(ladder.contains(compound) ? known.getOrDefault(compound, PLAIN) : PLAIN)
                     .append('\n');
         }
         return text.toString();

@@ -12,9 +12,8 @@ import splitledger.evaluation.Minima;
 /**
  * Ratios at equal steps of their logarithm over the whole range allowed, each set up once a day
  * with a solution of its own, so that the same mass reaches the column. A set-up scatters by
- * sigma^2 = setting^2 + preparation^2 + area^2 / m; days have levels of their own; so
- * u(exponent) = sigma / sqrt(days sum (ln r - mean)^2) with days (ratios - 1) - 1 degrees of
- * freedom.
+ * sigma^2 = setting^2 + preparation^2 + area^2 / m; days have levels of their own; so u(exponent) =
+ * sigma / sqrt(days sum (ln r - mean)^2) with days (ratios - 1) - 1 degrees of freedom.
  */
 record SplitExperiment(PlanFile file, List<Double> ratios, int set, int injections)
         implements Experiment {
@@ -54,8 +53,7 @@ record SplitExperiment(PlanFile file, List<Double> ratios, int set, int injectio
         for (int i = 0; i < n; i++) {
             final double exact =
                     range.lowest()
-                            * FastMath.pow(
-                                    range.highest() / range.lowest(), (double) i / (n - 1));
+                            * FastMath.pow(range.highest() / range.lowest(), (double) i / (n - 1));
             all.add(i == 0 ? range.lowest() : i == n - 1 ? range.highest() : Math.rint(exact));
         }
         return all;
@@ -68,14 +66,10 @@ record SplitExperiment(PlanFile file, List<Double> ratios, int set, int injectio
                         Experiment.square(file.range().setting().value())
                                 + Experiment.square(file.prior().preparation().value())
                                 + area() / injections);
-        final double mean =
-                ratios.stream().mapToDouble(FastMath::log).average().orElseThrow();
+        final double mean = ratios.stream().mapToDouble(FastMath::log).average().orElseThrow();
         final double squares =
-                ratios.stream()
-                        .mapToDouble(r -> Experiment.square(FastMath.log(r) - mean))
-                        .sum();
-        return new Expected(
-                sigma / Math.sqrt(set * squares), set * (ratios.size() - 1.0) - 1);
+                ratios.stream().mapToDouble(r -> Experiment.square(FastMath.log(r) - mean)).sum();
+        return new Expected(sigma / Math.sqrt(set * squares), set * (ratios.size() - 1.0) - 1);
     }
 
     /** Areas as they are: what an internal standard cancels elsewhere is in them. */

@@ -76,8 +76,7 @@ public record StudyDesign(
         final double span = range.highest() - range.lowest();
         return switch (placement) {
             case EVEN -> range.lowest() + share * span;
-            case RATIO ->
-                    range.lowest() * FastMath.pow(range.highest() / range.lowest(), share);
+            case RATIO -> range.lowest() * FastMath.pow(range.highest() / range.lowest(), share);
             case LOW -> range.lowest() + share * share * span;
             case ENDS -> range.lowest() + (1 - FastMath.cos(FastMath.PI * share)) / 2 * span;
         };

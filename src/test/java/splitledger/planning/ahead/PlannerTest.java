@@ -22,7 +22,8 @@ class PlannerTest {
     @Test
     void theExpectedUncertaintyIsThatWorkedByHand() throws Exception {
         final PlanFile file = PlanTexts.file(PlanTexts.TIGHT);
-        final StudyDesign d = new StudyDesign(5, 2, 2, 5, Placement.EVEN, 2, 0, 0, 0, 2, java.util.List.of());
+        final StudyDesign d =
+                new StudyDesign(5, 2, 2, 5, Placement.EVEN, 2, 0, 0, 0, 2, java.util.List.of());
         final double[] x = {4, 28, 52, 76, 100};
         double w = 0;
         double wx = 0;
@@ -86,7 +87,8 @@ class PlannerTest {
                 PlanTexts.plan(
                         PlanTexts.TIGHT.replace("value: 4, unit: \"%\"", "value: 3, unit: \"%\""));
 
-        assertThat(hard.design().cost(hard.file()).orElseThrow()).isGreaterThan(easy.design().cost(easy.file()).orElseThrow());
+        assertThat(hard.design().cost(hard.file()).orElseThrow())
+                .isGreaterThan(easy.design().cost(easy.file()).orElseThrow());
         assertThat(hard.promised()).isGreaterThanOrEqualTo(0.8);
     }
 
