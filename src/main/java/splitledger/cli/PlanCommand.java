@@ -84,8 +84,10 @@ final class PlanCommand implements Callable<Integer> {
         final PrintWriter print = spec.commandLine().getOut();
         print.println(out + ": " + String.join(", ", made.files().keySet()));
         made.lines().forEach(print::println);
-        if (studies > 0 && plan.file().wanted().uncertainty().isPresent()) {
-            print.println("  rehearsal: " + new Rehearsal(plan, made).words(studies));
+        if (studies > 0) {
+            new Rehearsal(plan, made)
+                    .words(studies)
+                    .forEach(line -> print.println("  rehearsal: " + line));
         }
         print.println("next: print bench.html, inject, put areas.csv beside run-list.csv, then");
         print.println(

@@ -5,10 +5,19 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import splitledger.base.MemoryVault;
+import splitledger.planning.ahead.PlanFileReader;
+import splitledger.planning.ahead.PlanFiles;
+import splitledger.planning.ahead.Planner;
+import splitledger.planning.ahead.Rehearsal;
+import splitledger.planning.ahead.StudyPlan;
 
 class PlanCommandTest {
     private static final String PLAN =
@@ -86,5 +95,47 @@ class PlanCommandTest {
     void aRehearsalTellsHowManyStudiesReachTheWish() throws IOException {
         assertThat(run("--rehearse", "3")).isZero();
         assertThat(out.toString()).containsPattern("rehearsal: [0-3] of 3 studies");
+    }
+
+    /** The run list comes back filled in; the areas are those of the virtual inlet. */
+    @Test
+    void aFilledRunListIsEvaluatedByTheProtocolBesideIt() throws Exception {
+        assertThat(run()).as(err.toString()).isZero();
+        final StudyPlan plan =
+                Planner.plan(
+                        "plan.yaml",
+                        PlanFileReader.read(
+                                new MemoryVault(
+                                        Map.of("plan.yaml", PLAN.getBytes(StandardCharsets.UTF_8))),
+                                "plan.yaml"));
+        final Path planned = folder.resolve("planned");
+        final byte[] areas = new Rehearsal(plan, PlanFiles.of(plan)).study(3).get("areas.csv");
+        Files.write(planned.resolve("areas.csv"), areas);
+        final List<String> lines = Files.readAllLines(planned.resolve("run-list.csv"));
+        final int analyst = List.of(lines.get(0).split(",", -1)).indexOf("analyst");
+        final StringBuilder filled = new StringBuilder(lines.get(0)).append('\n');
+        for (String line : lines.subList(1, lines.size())) {
+            final String[] cells = line.split(",", -1);
+            cells[analyst] = "M. Invented";
+            filled.append(String.join(",", cells)).append('\n');
+        }
+        Files.writeString(planned.resolve("run-list.csv"), filled);
+        final String protocol = planned.resolve("protocol.yaml").toString();
+        final Path dossier = folder.resolve("dossier");
+
+        assertThat(
+                        Main.run(
+                                new PrintWriter(out),
+                                new PrintWriter(err),
+                                "evaluate",
+                                protocol,
+                                "--no-pdf",
+                                "--out",
+                                dossier.toString()))
+                .as(err.toString())
+                .isZero();
+        assertThat(Files.readString(dossier.resolve("results.csv")))
+                .contains(",relative-expanded-uncertainty,")
+                .contains(",meets,");
     }
 }

@@ -83,6 +83,34 @@ record Part(
                 onColumn);
     }
 
+    Part preparing(int number) {
+        return new Part(
+                series,
+                flask,
+                numbered,
+                levels,
+                number,
+                injections,
+                splits,
+                temperatures,
+                occasion,
+                onColumn);
+    }
+
+    /** Injections that stay together because the inlet has to settle. */
+    int block() {
+        return splits.isEmpty() && temperatures.isEmpty() ? 1 : injections;
+    }
+
+    /** All its injections. */
+    int runs() {
+        return levels.size()
+                * preparations
+                * injections
+                * Math.max(1, splits.size())
+                * Math.max(1, temperatures.size());
+    }
+
     Part on(String which) {
         return new Part(
                 series,

@@ -20,7 +20,7 @@ final class PlanFigure {
     static Figure of(StudyPlan plan) {
         final List<StudyPlan.Step> steps = plan.steps();
         final double wanted = PERCENT * plan.file().wanted().uncertainty().orElseThrow();
-        final double cost = plan.design().cost(plan.file());
+        final double cost = plan.design().cost(plan.file()).orElseThrow();
         final double expected = PERCENT * Prediction.of(plan.design(), plan.file()).expanded();
         final Doubles x = each(steps, StudyPlan.Step::cost);
         final double[] ends = {steps.get(0).cost(), steps.get(steps.size() - 1).cost()};

@@ -6,9 +6,11 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Vault;
+import splitledger.evaluation.Minima;
 import splitledger.intake.YamlReader;
 import splitledger.study.Tree;
 import splitledger.virtual.Fields;
@@ -62,6 +64,14 @@ public final class PlanFileReader {
                     "blank: {value: 0.1, unit: mg/L, basis: ...}",
                     "a detection limit cannot be planned without it: inject a few blanks first");
         }
+        final Optional<PlanFile.Labile> labile = labile(top, targets);
+        if (wanted.energy().isPresent() && labile.isEmpty()) {
+            top.wrong(
+                    top.at("labile"),
+                    "nothing",
+                    "labile: {parent: ..., products: [...]}",
+                    "an activation energy is that of a compound that decomposes");
+        }
         final PlanFile file =
                 new PlanFile(
                         title,
@@ -73,7 +83,11 @@ public final class PlanFileReader {
                         amounts(top.fields("amounts")),
                         top.count("samples", 100_000, 1),
                         top.has("samples-in-study") ? top.count("samples-in-study", 200, 1) : 0,
-                        setting(top.optionalFields("inlet")),
+                        setting(
+                                top.optionalFields("inlet"),
+                                day(top.optionalFields("working-day"))),
+                        range(top.optionalFields("settings")),
+                        labile,
                         date(top),
                         top.has("seed") ? (long) top.number("seed", 0, MOST_SEED) : 1);
         top.done();
@@ -109,21 +123,22 @@ public final class PlanFileReader {
         final PlanFile.Wanted wanted =
                 new PlanFile.Wanted(
                         percent(fields, "expanded-uncertainty"),
-                        fields.has("detection-limit")
-                                ? Optional.of(above(fields, "detection-limit", "mg/L", MOST))
-                                : Optional.empty(),
+                        amount(fields, "detection-limit", "mg/L"),
                         percent(fields, "equivalence-margin"),
                         fields.has("power") ? fields.number("power", 0.5, 0.999) : 0.9,
                         fields.has("share-of-studies")
                                 ? fields.number("share-of-studies", 0.5, 0.99)
-                                : 0.8);
-        if (wanted.uncertainty().isEmpty()
-                && wanted.limit().isEmpty()
-                && wanted.margin().isEmpty()) {
+                                : 0.8,
+                        amount(fields, "split-exponent", "1"),
+                        amount(fields, "activation-energy", "kJ/mol"),
+                        percent(fields, "heavy-to-light-ratio"),
+                        percent(fields, "recovery"));
+        if (wanted.nothing()) {
             fields.wrong(
                     fields.place(),
                     "no wish",
-                    "expanded-uncertainty, detection-limit or equivalence-margin",
+                    "expanded-uncertainty, detection-limit, equivalence-margin, split-exponent,"
+                            + " activation-energy, heavy-to-light-ratio or recovery",
                     "");
         }
         fields.done();
@@ -134,6 +149,10 @@ public final class PlanFileReader {
         return fields.has(key)
                 ? Optional.of(above(fields, key, PERCENT, 99) / 100)
                 : Optional.empty();
+    }
+
+    private static Optional<Double> amount(Fields fields, String key, String unit) {
+        return fields.has(key) ? Optional.of(above(fields, key, unit, MOST)) : Optional.empty();
     }
 
     private static double above(Fields fields, String key, String unit, double most) {
@@ -234,14 +253,94 @@ public final class PlanFileReader {
         return text;
     }
 
-    private static PlanFile.Setting setting(Fields fields) {
+    /** Unattended nights are left to who knows whether they are allowed. */
+    private static PlanFile.Day day(Fields fields) {
+        final boolean own = fields.has("hours") || fields.has("minutes-an-injection");
+        final double hours = fields.has("hours") ? fields.number("hours", 1, 24) : 16;
+        final double cycle =
+                fields.has("minutes-an-injection")
+                        ? fields.number("minutes-an-injection", 0.1, 600)
+                        : 25;
+        fields.done();
+        return new PlanFile.Day(
+                (int) Math.floor(60 * hours / cycle + 1e-9),
+                Numbers.text(hours)
+                        + " hours of "
+                        + Numbers.text(cycle)
+                        + " minutes an injection; "
+                        + (own ? "the laboratory" : PlanFile.COMMON));
+    }
+
+    private static PlanFile.Range range(Fields fields) {
+        final Fields ratios = fields.optionalFields("split-ratio");
+        final Fields degrees = fields.optionalFields("inlet-temperature");
+        final PlanFile.Range range =
+                new PlanFile.Range(
+                        ratios.has("from") ? ratios.number("from", 1, 10_000) : 10,
+                        ratios.has("to") ? ratios.number("to", 1, 10_000) : 200,
+                        degrees.has("from") ? degrees.number("from", 20, 450) : 210,
+                        degrees.has("to") ? degrees.number("to", 20, 450) : 290,
+                        known(fields, "set-up", 1.5, Optional.empty()),
+                        known(fields, "member", 2, Optional.empty()),
+                        known(fields, "area", 2, Optional.empty()));
+        if (!(range.highest() >= Minima.SPAN * range.lowest())) {
+            ratios.wrong(
+                    ratios.place(),
+                    "ratios that span less than " + Numbers.text(Minima.SPAN) + "-fold",
+                    "from and to, " + Numbers.text(Minima.SPAN) + "-fold apart or more",
+                    "a smaller span cannot tell an exponent from chance");
+        }
+        if (!(range.hottest() >= range.coolest() + Minima.DEGREES)) {
+            degrees.wrong(
+                    degrees.place(),
+                    "temperatures that span less than " + Numbers.text(Minima.DEGREES) + " degC",
+                    "from and to, " + Numbers.text(Minima.DEGREES) + " degC apart or more",
+                    "a smaller span cannot tell an activation energy");
+        }
+        ratios.done();
+        degrees.done();
+        fields.done();
+        return range;
+    }
+
+    private static Optional<PlanFile.Labile> labile(Fields top, List<String> targets) {
+        if (!top.has("labile")) {
+            return Optional.empty();
+        }
+        final Fields fields = top.fields("labile");
+        final PlanFile.Labile labile =
+                new PlanFile.Labile(
+                        fields.known("parent", fields.text("parent"), targets),
+                        fields.texts("products"),
+                        known(fields, "breakdown", 10, Optional.empty()),
+                        fields.has("activation-energy")
+                                ? new PlanFile.Known(
+                                        above(fields, "activation-energy", "kJ/mol", 1000),
+                                        fields.fields("activation-energy").text("basis"),
+                                        Double.POSITIVE_INFINITY)
+                                : new PlanFile.Known(
+                                        80, PlanFile.COMMON, Double.POSITIVE_INFINITY));
+        fields.done();
+        if (labile.products().isEmpty()
+                || !(labile.breakdown().value() > 0 && labile.breakdown().value() < 1)) {
+            fields.wrong(
+                    fields.place(),
+                    "no products, or no breakdown between 0 and 100 %",
+                    "{parent: ..., products: [...]}",
+                    "a loss is told by what it leaves");
+        }
+        return Optional.of(labile);
+    }
+
+    private static PlanFile.Setting setting(Fields fields, PlanFile.Day day) {
         final PlanFile.Setting setting =
                 new PlanFile.Setting(
                         fields.has("split-ratio") ? fields.number("split-ratio", 1, 10_000) : 50,
                         convention(fields),
                         fields.has("temperature") ? fields.number("temperature", 20, 450) : 250,
                         fields.count("injections-a-vial", 1000, 6),
-                        fields.count("injections-between-checks", 1000, 10));
+                        fields.count("injections-between-checks", 1000, 10),
+                        day);
         fields.done();
         return setting;
     }

@@ -39,9 +39,9 @@ public record PlanFiles(Map<String, byte[]> files, List<String> lines, List<Run>
         final StudyDesign design = plan.design();
         final List<Run> runs =
                 RunOrder.of(
-                        Bench.days(plan),
+                        Bench.of(design, file).orElseThrow().days(),
                         file.setting(),
-                        design.levels() == 0 ? "" : "L" + design.levels(),
+                        Bench.highest(design),
                         true,
                         file.start(),
                         file.seed());
@@ -59,6 +59,7 @@ public record PlanFiles(Map<String, byte[]> files, List<String> lines, List<Run>
         files.put("plan.html", PlanPage.of(plan, svg, caption, runs));
         files.put(RUNS, RunOrder.table(runs, false));
         files.put("levels.csv", protocol.levels());
+        protocol.compounds().ifPresent(table -> files.put("compounds.csv", table));
         files.put(PROTOCOL, protocol.text());
         files.put("bench.html", BenchSheet.of(file.title(), runs, remarks(plan)));
         files.put(PLAN, words.csv());

@@ -1,7 +1,9 @@
 package splitledger.planning.ahead;
 
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import splitledger.base.CsvText;
@@ -31,7 +33,40 @@ final class PlanProtocol {
             rows(csv, Bench.SPIKE, spiked(plan));
         }
         rows(csv, RunOrder.CHECK, plan.file().amounts().result());
+        for (Experiment e : plan.design().experiments()) {
+            e.levels()
+                    .forEach(
+                            (level, each) ->
+                                    each.forEach(
+                                            (compound, amount) ->
+                                                    csv.cell(level)
+                                                            .cell(compound)
+                                                            .cell((double) amount)
+                                                            .endRow()));
+        }
         return csv.bytes();
+    }
+
+    /** The table of alkanes and of targets that it knows; empty without a ladder. */
+    Optional<byte[]> compounds() {
+        final List<String> wanted = new ArrayList<>(ladder());
+        if (wanted.isEmpty()) {
+            return Optional.empty();
+        }
+        wanted.addAll(plan.file().targets());
+        plan.file().labile().ifPresent(l -> wanted.addAll(l.products()));
+        plan.file().standard().ifPresent(s -> wanted.add(s.compound()));
+        final List<String> lines = LadderExperiment.table().lines().toList();
+        final StringBuilder text = new StringBuilder(lines.get(0)).append('\n');
+        lines.stream()
+                .skip(1)
+                .filter(line -> wanted.contains(line.split(",", -1)[0]))
+                .forEach(line -> text.append(line).append('\n'));
+        return Optional.of(text.toString().getBytes(StandardCharsets.UTF_8));
+    }
+
+    private List<String> ladder() {
+        return plan.design().experiments().stream().flatMap(e -> e.ladder().stream()).toList();
     }
 
     /** Low spiked preparations hold twice the wanted limit; 40 CFR 136 App. B asks for 2 to 10. */
@@ -59,11 +94,16 @@ final class PlanProtocol {
                 .append(purpose())
                 .append("\n\n")
                 .append(TABLES)
-                .append("\ncompounds:\n  targets: [")
+                .append("\ncompounds:\n")
+                .append(ladder().isEmpty() ? "" : "  from: compounds.csv\n")
+                .append("  targets: [")
                 .append(
                         String.join(
                                 ", ", file.targets().stream().map(PlanProtocol::quoted).toList()))
                 .append("]\n");
+        if (!ladder().isEmpty()) {
+            text.append("  ladder: [").append(String.join(", ", ladder())).append("]\n");
+        }
         file.standard()
                 .ifPresent(
                         s ->
@@ -111,7 +151,7 @@ final class PlanProtocol {
             """;
 
     private String purpose() {
-        return series.contains("repeatability")
+        return series.contains("repeatability") || !plan.design().experiments().isEmpty()
                 ? "full-validation"
                 : series.contains("blank") ? "detection" : "after-maintenance";
     }
@@ -137,6 +177,7 @@ final class PlanProtocol {
                     .append(percent(plan.file().prior().occasion().value()))
                     .append("}\n");
         }
+        plan.design().experiments().forEach(e -> text.append(e.block()));
     }
 
     private void requirements(StringBuilder text) {

@@ -68,13 +68,7 @@ final class PlanWords {
                     "a reported result is their mean, all on one day");
         }
         if (design.levels() > 0) {
-            count(
-                    "levels",
-                    design.levels(),
-                    design.placement().words()
-                            + "; at least "
-                            + Minima.LEVELS
-                            + " (ICH Q2(R2), from memory)");
+            count("levels", design.levels(), levels());
             count(
                     "preparations-a-level",
                     design.calibrants(),
@@ -97,13 +91,55 @@ final class PlanWords {
                     "of the check before and after maintenance, fixed beforehand: adding injections"
                             + " until it is decided makes a false 'restored' more likely");
         }
-        count("injections", design.injected(), "washes and checks of the run order not counted");
+        for (Experiment e : design.experiments()) {
+            e.settings().forEach(x -> add("design", x.quantity(), x.value(), x.unit(), x.why()));
+        }
+        final Bench bench = Bench.of(design, file).orElseThrow();
+        count(
+                "injections",
+                bench.injections(),
+                "washes and checks of the run order counted, at most");
+        count(
+                "days-at-the-bench",
+                bench.studyDays(),
+                "of at most "
+                        + file.setting().day().most()
+                        + " injections: "
+                        + file.setting().day().basis());
         add(
                 "design",
                 "effort",
-                design.cost(file),
+                design.cost(file).orElseThrow(),
                 file.costs().unit(),
                 "costs: " + file.costs().basis());
+    }
+
+    private String levels() {
+        final StudyDesign fewest = StudyDesign.fewest();
+        final String least = "at least " + Minima.LEVELS + " (ICH Q2(R2), from memory)";
+        if (design.days() == 0) {
+            return design.placement().words() + "; " + least;
+        }
+        final StudyDesign even =
+                new StudyDesign(
+                        0,
+                        0,
+                        design.injections(),
+                        fewest.levels(),
+                        fewest.placement(),
+                        fewest.calibrants(),
+                        0,
+                        0,
+                        0,
+                        1,
+                        List.of());
+        return design.placement().words()
+                + ": of so many solutions the placement that leaves least at the result, "
+                + digits(PERCENT * FastMath.sqrt(Prediction.calibration(design, file)))
+                + " % standard uncertainty ("
+                + digits(PERCENT * FastMath.sqrt(Prediction.calibration(even, file)))
+                + " % with the fewest at equal distances); "
+                + least;
     }
 
     private String allocation() {
@@ -212,6 +248,7 @@ final class PlanWords {
                                 + " extrapolated; add a lower level");
             }
         }
+        design.experiments().forEach(this::experiment);
         if (design.checks() > 0) {
             add(
                     "expected",
@@ -222,6 +259,26 @@ final class PlanWords {
                             + digits(PERCENT * file.wanted().margin().orElseThrow())
                             + " %; at least");
         }
+    }
+
+    private void experiment(Experiment e) {
+        final double scale = e.unit().equals("%") ? PERCENT : 1;
+        final Expected x = e.expected();
+        rows.add(
+                new Row(
+                        "expected",
+                        "half-width-of-" + e.figure(),
+                        scale * x.half(),
+                        e.unit(),
+                        scale * x.half(LOW),
+                        scale * x.half(HIGH),
+                        "of the interval for 0.95; wanted "
+                                + digits(scale * e.wanted())
+                                + ", found by "
+                                + digits(PERCENT * e.chance())
+                                + " % of studies, "
+                                + digits(x.degreesOfFreedom())
+                                + " degrees of freedom; closed form"));
     }
 
     /** Whether any scatter was estimated rather than stated. */
@@ -237,9 +294,36 @@ final class PlanWords {
         prior("day", file.prior().day());
         prior("occasion", file.prior().occasion());
         prior("other", file.prior().other());
+        for (Experiment e : design.experiments()) {
+            if (e instanceof SplitExperiment) {
+                prior("set-up", file.range().setting());
+                if (file.standard().isPresent()) {
+                    prior("area", file.range().area());
+                }
+            } else if (e instanceof LadderExperiment) {
+                prior("member", file.range().member());
+            } else if (e instanceof HeatExperiment) {
+                file.labile().ifPresent(this::labile);
+            }
+        }
         file.prior()
                 .blank()
                 .ifPresent(b -> add("prior", "sd-of-blanks", b.value(), "mg/L", b.basis()));
+    }
+
+    private void labile(PlanFile.Labile labile) {
+        add(
+                "prior",
+                "breakdown",
+                PERCENT * labile.breakdown().value(),
+                "%",
+                "at the working temperature; " + labile.breakdown().basis());
+        add(
+                "prior",
+                "activation-energy",
+                labile.energy().value(),
+                "kJ/mol",
+                labile.energy().basis());
     }
 
     private void prior(String what, PlanFile.Known known) {

@@ -3,7 +3,10 @@ package splitledger.planning.ahead;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.TreeMap;
 import splitledger.base.Numbers;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
@@ -26,8 +29,13 @@ public final class Planner {
     private static final int MOST_PREPARATIONS = 5;
     private static final int MOST_INJECTIONS = 4;
     private static final int MOST_OF_RESULT = 4;
+    private static final int MOST_LEVELS = 8;
     private static final int MOST_CALIBRANTS = 6;
     private static final int MOST_BLANKS = 200;
+
+    /** A gain in variance that is worth more levels or another placement. */
+    private static final double WORTH = 0.02;
+
     private static final double RISK = 0.05;
     private static final double HUNDRED = 100;
 
@@ -36,6 +44,8 @@ public final class Planner {
     private final int blanks;
     private final int spiked;
     private final int checks;
+    private final List<Experiment> experiments;
+    private final Map<Integer, List<StudyDesign>> calibrations = new TreeMap<>();
 
     private Planner(String name, PlanFile file) throws ProblemException {
         this.name = name;
@@ -43,6 +53,7 @@ public final class Planner {
         this.blanks = blanksNeeded();
         this.spiked = file.wanted().limit().isPresent() ? Minima.SPIKED : 0;
         this.checks = checksNeeded();
+        this.experiments = experiments();
     }
 
     /** A design, what is expected of it and what it costs. */
@@ -60,11 +71,18 @@ public final class Planner {
 
     private StudyPlan plan() throws ProblemException {
         if (file.wanted().uncertainty().isEmpty()) {
-            final StudyDesign design = rest(file.wanted().limit().isPresent());
+            final StudyDesign design =
+                    rest(file.wanted().limit().isPresent() || file.wanted().recovery().isPresent());
+            if (design.cost(file).isEmpty()) {
+                throw tooShort();
+            }
             return new StudyPlan(file, design, List.of(), new double[0]);
         }
         final double wanted = file.wanted().uncertainty().get();
         final List<Candidate> candidates = candidates();
+        if (candidates.isEmpty()) {
+            throw tooShort();
+        }
         final List<StudyPlan.Step> steps = frontier(candidates);
         for (Candidate c : candidates) {
             if (Prediction.of(c.design(), file).chanceBelow(wanted) < file.wanted().chance()) {
@@ -111,7 +129,8 @@ public final class Planner {
                 blanks,
                 spiked,
                 checks,
-                1);
+                1,
+                experiments);
     }
 
     /** Every design within reach, the cheapest first; equal costs in a fixed order. */
@@ -120,9 +139,9 @@ public final class Planner {
         for (int days = Minima.GROUPS; days <= MOST_DAYS; days++) {
             for (int p = 2; p <= MOST_PREPARATIONS; p++) {
                 for (int m = 2; m <= MOST_INJECTIONS; m++) {
-                    for (int k = Minima.PREPARATIONS_A_LEVEL; k <= MOST_CALIBRANTS; k++) {
+                    for (StudyDesign line : calibrations(m)) {
                         for (int r = 1; r <= MOST_OF_RESULT; r++) {
-                            add(all, days, p, m, k, r);
+                            add(all, days, p, line, r);
                         }
                     }
                 }
@@ -132,17 +151,124 @@ public final class Planner {
         return all;
     }
 
-    private void add(List<Candidate> all, int days, int p, int m, int k, int r) {
-        final StudyDesign even = design(days, p, m, Placement.EVEN, k, r);
-        final StudyDesign ratio = design(days, p, m, Placement.RATIO, k, r);
-        final boolean evenIsBetter =
-                Prediction.calibration(even, file) <= Prediction.calibration(ratio, file);
-        final StudyDesign better = evenIsBetter ? even : ratio;
-        all.add(new Candidate(better, better.cost(file)));
+    private void add(List<Candidate> all, int days, int p, StudyDesign line, int r) {
+        final StudyDesign design =
+                new StudyDesign(
+                        days,
+                        p,
+                        line.injections(),
+                        line.levels(),
+                        line.placement(),
+                        line.calibrants(),
+                        blanks,
+                        spiked,
+                        checks,
+                        r,
+                        experiments);
+        design.cost(file).ifPresent(cost -> all.add(new Candidate(design, cost)));
     }
 
-    private StudyDesign design(int days, int p, int m, Placement placement, int k, int r) {
-        return new StudyDesign(days, p, m, Minima.LEVELS, placement, k, blanks, spiked, checks, r);
+    /**
+     * For each number of calibrant solutions the levels, their placement and the preparations of
+     * each that leave the least uncertainty at the result; only those that more solutions improve.
+     * Of equals the one with fewer levels and at equal distances.
+     */
+    private List<StudyDesign> calibrations(int injections) {
+        return calibrations.computeIfAbsent(
+                injections,
+                m -> {
+                    final Map<Integer, StudyDesign> best = new TreeMap<>();
+                    for (int l = Minima.LEVELS; l <= MOST_LEVELS; l++) {
+                        for (int k = Minima.PREPARATIONS_A_LEVEL; k <= MOST_CALIBRANTS; k++) {
+                            for (Placement placement : Placement.values()) {
+                                final StudyDesign line = line(m, l, placement, k);
+                                best.merge(l * k, line, this::better);
+                            }
+                        }
+                    }
+                    final List<StudyDesign> kept = new ArrayList<>();
+                    double least = Double.POSITIVE_INFINITY;
+                    for (StudyDesign line : best.values()) {
+                        final double variance = Prediction.calibration(line, file);
+                        if (variance < least) {
+                            least = variance;
+                            kept.add(line);
+                        }
+                    }
+                    return kept;
+                });
+    }
+
+    private StudyDesign better(StudyDesign before, StudyDesign after) {
+        return Prediction.calibration(after, file)
+                        < (1 - WORTH) * Prediction.calibration(before, file)
+                ? after
+                : before;
+    }
+
+    private StudyDesign line(int m, int levels, Placement placement, int k) {
+        return new StudyDesign(0, 0, m, levels, placement, k, 0, 0, 0, 1, List.of());
+    }
+
+    private List<Experiment> experiments() throws ProblemException {
+        final List<Experiment> all = new ArrayList<>();
+        if (file.wanted().exponent().isPresent()) {
+            all.add(
+                    sized(
+                            SplitExperiment.of(file),
+                            "wanted.split-exponent",
+                            "scatter of a set-up too large for it: set ratios by measured flows,"
+                                    + " allow a wider range, or want less"));
+        }
+        if (file.wanted().energy().isPresent()) {
+            all.add(sized(HeatExperiment.of(file), "wanted.activation-energy", heat()));
+        }
+        if (file.wanted().heavy().isPresent()) {
+            all.add(
+                    sized(
+                            LadderExperiment.of(file),
+                            "wanted.heavy-to-light-ratio",
+                            "what is wrong with mass and response of a member is too large for it:"
+                                    + " a better known ladder, or want less"));
+        }
+        if (file.wanted().recovery().isPresent()) {
+            all.add(
+                    sized(
+                            RecoveryExperiment.of(file),
+                            "wanted.recovery",
+                            "scatter between days and preparations too large for it: reduce the"
+                                    + " largest, or want less"));
+        }
+        return all;
+    }
+
+    private String heat() {
+        final double[] ends = HeatExperiment.usable(file);
+        return "2 to 60 % are expected to be lost from "
+                + Numbers.text(ends[0])
+                + " to "
+                + Numbers.text(ends[1])
+                + " degC of the range; "
+                + Numbers.text(Minima.DEGREES)
+                + " degC are needed: widen settings.inlet-temperature, change the flow, or want"
+                + " less";
+    }
+
+    private Experiment sized(Optional<Experiment> found, String key, String hint)
+            throws ProblemException {
+        if (found.isEmpty()) {
+            throw unreachable(key, "what no design within reach gives", "a wider half width", hint);
+        }
+        return found.get();
+    }
+
+    private ProblemException tooShort() {
+        return unreachable(
+                "working-day",
+                file.setting().day().most() + " injections a day",
+                "a day that holds all calibrants with their washes and checks, or all settings of"
+                        + " an experiment",
+                "what is compared must be done on one day: longer days, or a shorter run");
     }
 
     /** What more effort buys: designs whose uncertainty no cheaper one reaches. */

@@ -1,7 +1,6 @@
 package splitledger.planning.ahead;
 
 import java.util.Arrays;
-import java.util.List;
 import splitledger.statistics.Quantiles;
 import splitledger.statistics.RandomStream;
 import splitledger.statistics.SampleSizes;
@@ -96,23 +95,34 @@ public record Prediction(
      * a / x^2 with a = (1, x), weights 1/variance of a preparation, s0^2/m + (p^2 + i^2/m) x^2.
      */
     static double calibration(StudyDesign d, PlanFile file) {
+        final double[] sums = sums(d, file);
+        final double x = file.amounts().result();
+        return (sums[2] - 2 * x * sums[1] + x * x * sums[0])
+                / (sums[0] * sums[2] - sums[1] * sums[1])
+                / (x * x);
+    }
+
+    /** Relative variance of the slope of the same line. */
+    static double slope(StudyDesign d, PlanFile file) {
+        final double[] sums = sums(d, file);
+        return sums[0] / (sums[0] * sums[2] - sums[1] * sums[1]);
+    }
+
+    /** Sums of weights, of weights times x, of weights times x^2. */
+    private static double[] sums(StudyDesign d, PlanFile file) {
         final PlanFile.Prior prior = file.prior();
         final double m = d.injections();
         final double constant = square(prior.blank().map(PlanFile.Known::value).orElse(0.0)) / m;
         final double relative =
                 square(prior.preparation().value()) + square(prior.injection().value()) / m;
-        double w = 0;
-        double wx = 0;
-        double wxx = 0;
-        final List<Double> amounts = d.amounts(file.amounts());
-        for (double x : amounts) {
+        final double[] sums = new double[3];
+        for (double x : d.amounts(file.amounts())) {
             final double weight = d.calibrants() / (constant + relative * x * x);
-            w += weight;
-            wx += weight * x;
-            wxx += weight * x * x;
+            sums[0] += weight;
+            sums[1] += weight * x;
+            sums[2] += weight * x * x;
         }
-        final double x = file.amounts().result();
-        return (wxx - 2 * x * wx + x * x * w) / (w * wxx - wx * wx) / (x * x);
+        return sums;
     }
 
     /**

@@ -32,7 +32,8 @@ public enum Purpose {
     BUDGET("budget", "an uncertainty budget of given numbers, without tables");
 
     private static final LocalDate FIRST = LocalDate.of(2026, 4, 1);
-    private static final PlanFile.Setting SETTING = new PlanFile.Setting(50, "", 250, 6, 10);
+    private static final PlanFile.Setting SETTING =
+            new PlanFile.Setting(50, "", 250, 6, 10, new PlanFile.Day(Integer.MAX_VALUE, ""));
     private static final List<String> LINE = List.of("L1", "L2", "L3", "L4", "L5");
     private static final List<String> SPIKES = List.of("R0", "R1", "R2", "R3");
     private static final List<Double> RATIOS = List.of(10.0, 20.0, 50.0, 100.0, 200.0);

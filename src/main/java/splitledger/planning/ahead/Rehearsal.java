@@ -3,8 +3,6 @@ package splitledger.planning.ahead;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.time.LocalDate;
-import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -12,55 +10,47 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import splitledger.base.CsvText;
 import splitledger.base.MemoryVault;
-import splitledger.base.Numbers;
 import splitledger.base.ProblemException;
 import splitledger.evaluation.Evaluator;
 import splitledger.intake.StudyReader;
 import splitledger.study.Answer;
 import splitledger.study.Evaluation;
 import splitledger.study.Extent;
-import splitledger.virtual.Design;
-import splitledger.virtual.DesignReader;
-import splitledger.virtual.Flask;
-import splitledger.virtual.Injection;
 import splitledger.virtual.VirtualInlet;
 
 /**
  * A planned study made on the virtual inlet: the planned run list is filled with areas of an
  * instrument that scatters as the plan assumes, and the planned protocol evaluates them. What the
- * plan says of scatter it says of responses: there is no internal standard here, whose gain would
- * be counted twice.
+ * plan says of scatter it says of responses. With an internal standard these are ratios: there
+ * volume, split and gain scatter far more, and cancel, and what the plan says is scatter of the two
+ * peaks, of their solutions and of what days do to a sample.
  */
 public final class Rehearsal {
     private static final double PERCENT = 100;
     private static final String AREAS = "areas.csv";
     private static final String PROTOCOL = PlanFiles.PROTOCOL;
-    private static final double RESPONSE = 15;
-    private static final double CARBON_SHARE = 10 * 12.011 / 150;
-
-    private static final String DAY = ", start: \"08:00\", sessions: []}";
 
     private final StudyPlan plan;
     private final PlanFiles files;
-    private final Design design;
+    private final RehearsalInlet inlet;
 
     /** A plan and what it left. */
     public Rehearsal(StudyPlan plan, PlanFiles files) {
         this.plan = plan.with(plan.file().rehearsed());
         this.files = files;
-        this.design = instrument();
+        this.inlet = new RehearsalInlet(this.plan, files.runs());
     }
 
     /** The planned files, the areas of one study among them. */
     public Map<String, byte[]> study(long seed) {
-        final VirtualInlet inlet = new VirtualInlet(design.seeded(seed), injections());
+        final List<String> columns = inlet.compounds();
         final List<String> header = new ArrayList<>(List.of("injection"));
-        header.addAll(plan.file().targets());
+        header.addAll(columns);
         final CsvText csv = new CsvText(header);
-        for (VirtualInlet.Chromatogram c : inlet.chromatograms()) {
+        for (VirtualInlet.Chromatogram c : inlet.chromatograms(seed)) {
             csv.cell(c.injection().label());
-            for (String target : plan.file().targets()) {
-                final Double area = c.areas().get(target);
+            for (String compound : columns) {
+                final Double area = c.areas().get(compound);
                 if (area == null || area == 0) {
                     csv.empty();
                 } else {
@@ -70,7 +60,9 @@ public final class Rehearsal {
             csv.endRow();
         }
         final Map<String, byte[]> all = new LinkedHashMap<>(files.files());
-        all.put(PROTOCOL, new PlanProtocol(plan, files.runs()).text());
+        final String protocol =
+                new String(new PlanProtocol(plan, files.runs()).text(), StandardCharsets.UTF_8);
+        all.put(PROTOCOL, inlet.answered(protocol).getBytes(StandardCharsets.UTF_8));
         all.put(AREAS, csv.bytes());
         return all;
     }
@@ -92,7 +84,11 @@ public final class Rehearsal {
      * fraction, of the first compound; empty if it finds none.
      */
     public OptionalDouble found(long seed) {
-        return evaluated(seed).findings().stream()
+        return expanded(evaluated(seed));
+    }
+
+    private OptionalDouble expanded(Evaluation evaluation) {
+        return evaluation.findings().stream()
                 .filter(f -> f.key().quantity().equals("relative-expanded-uncertainty"))
                 .filter(f -> f.key().compound().equals(plan.file().targets().get(0)))
                 .filter(f -> f.key().conditionText().equals("level=" + Bench.nearest(plan)))
@@ -101,183 +97,51 @@ public final class Rehearsal {
                 .findFirst();
     }
 
-    /** How many of so many studies reach the wanted uncertainty, in words. */
-    public String words(int studies) {
-        final double wanted = plan.file().wanted().uncertainty().orElseThrow();
-        int reached = 0;
+    /** Half width of the interval that an evaluated study gives the figure of an experiment. */
+    OptionalDouble half(Evaluation evaluation, Experiment experiment) {
+        return evaluation.findings().stream()
+                .filter(f -> f.key().quantity().equals(experiment.figure()))
+                .filter(f -> f.key().compound().equals(experiment.compound()))
+                .filter(f -> !f.key().conditionText().contains("level="))
+                .filter(f -> f.answer() instanceof Answer.Estimate)
+                .map(f -> (Answer.Estimate) f.answer())
+                .mapToDouble(e -> (e.upper() - e.lower()) / 2)
+                .findFirst();
+    }
+
+    /** How many of so many studies reach what is wanted, in words, a line for each wish. */
+    public List<String> words(int studies) {
+        final List<Experiment> experiments = plan.design().experiments();
+        final int[] reached = new int[experiments.size() + 1];
         for (int i = 0; i < studies; i++) {
-            final OptionalDouble found = found(i + 1L);
-            reached += found.isPresent() && found.getAsDouble() <= wanted ? 1 : 0;
+            final Evaluation evaluation = evaluated(i + 1L);
+            final double wanted = plan.file().wanted().uncertainty().orElse(0.0);
+            reached[0] += expanded(evaluation).orElse(Double.MAX_VALUE) <= wanted ? 1 : 0;
+            for (int k = 0; k < experiments.size(); k++) {
+                final Experiment e = experiments.get(k);
+                reached[k + 1] +=
+                        half(evaluation, e).orElse(Double.MAX_VALUE) <= e.wanted() ? 1 : 0;
+            }
         }
+        final List<String> lines = new ArrayList<>();
+        if (plan.file().wanted().uncertainty().isPresent()) {
+            lines.add(line(reached[0], studies, "expanded uncertainty", plan.promised()));
+        }
+        for (int k = 0; k < experiments.size(); k++) {
+            final Experiment e = experiments.get(k);
+            lines.add(line(reached[k + 1], studies, "half width of " + e.figure(), e.chance()));
+        }
+        return lines;
+    }
+
+    private static String line(int reached, int studies, String what, double promised) {
         return reached
                 + " of "
                 + studies
-                + " studies on the virtual inlet find no more than the wanted uncertainty; promised"
-                + " "
-                + PlanWords.digits(PERCENT * plan.promised())
+                + " studies on the virtual inlet find no more than the wanted "
+                + what
+                + "; promised "
+                + PlanWords.digits(PERCENT * promised)
                 + " %";
     }
-
-    private List<Injection> injections() {
-        final List<Injection> all = new ArrayList<>();
-        for (Run run : files.runs()) {
-            all.add(
-                    new Injection(
-                            run.injection(),
-                            run.order(),
-                            LocalDate.parse(run.date())
-                                    .atTime(LocalTime.of(8, 0))
-                                    .plusMinutes(20L * run.order()),
-                            run.series(),
-                            new Flask(run.preparation(), content(run), "", run.day(), "A"),
-                            run.number(),
-                            run.split(),
-                            run.day(),
-                            run.temperature(),
-                            run.day(),
-                            "A",
-                            run.occasion(),
-                            "",
-                            run.onColumn(),
-                            new Injection.Fate(false, Double.POSITIVE_INFINITY)));
-        }
-        return all;
-    }
-
-    /** What is in a solution; samples hold the amount at which the uncertainty is wanted. */
-    private static String content(Run run) {
-        return run.series().equals("repeatability") || run.series().equals("sample")
-                ? RunOrder.CHECK
-                : run.level();
-    }
-
-    /** An instrument that scatters as assumed and does nothing else. */
-    private Design instrument() {
-        final PlanFile file = plan.file();
-        final PlanFile.Prior prior = file.prior();
-        final double area = RESPONSE * CARBON_SHARE / file.setting().split();
-        final double constant = area * prior.blank().map(PlanFile.Known::value).orElse(0.0);
-        final String text =
-                INSTRUMENT
-                        .replace("STROKE", percent(prior.injection()))
-                        .replace("DILUTION", percent(prior.preparation()))
-                        .replace("GAIN", percent(prior.day()))
-                        .replace("RATIO", Numbers.text(file.setting().split()))
-                        .replace("TEMPERATURE", Numbers.text(file.setting().temperature()))
-                        .replace("CONSTANT", Numbers.text(constant))
-                        .replace("TARGETS", targets())
-                        .replace("COMPOUNDS", compounds())
-                        .replace("LEVELS", levels())
-                        .replace("DAYS", days());
-        try {
-            return DesignReader.read("rehearsal", text.getBytes(StandardCharsets.UTF_8));
-        } catch (ProblemException e) {
-            throw new IllegalStateException("the instrument of the rehearsal is wrong", e);
-        }
-    }
-
-    private static String percent(PlanFile.Known known) {
-        return Numbers.text(PERCENT * known.value());
-    }
-
-    private String targets() {
-        return String.join(", ", plan.file().targets().stream().map(PlanProtocol::quoted).toList());
-    }
-
-    private String compounds() {
-        final StringBuilder text = new StringBuilder();
-        for (String target : plan.file().targets()) {
-            text.append("  ")
-                    .append(PlanProtocol.quoted(target))
-                    .append(
-                            ": {boiling-point: 180, effective-carbon-number: 10, molar-mass:"
-                                    + " 150}\n");
-        }
-        return text.toString();
-    }
-
-    /** Days without injections of their own: the run list has them. */
-    private String days() {
-        return files.runs().stream()
-                .map(run -> "{day: " + run.day() + ", date: " + run.date() + DAY)
-                .distinct()
-                .collect(java.util.stream.Collectors.joining(", "));
-    }
-
-    private String levels() {
-        final StringBuilder text = new StringBuilder();
-        final List<Double> amounts = plan.design().amounts(plan.file().amounts());
-        final List<String> labels = Bench.levels(plan.design());
-        for (int i = 0; i < labels.size(); i++) {
-            level(text, labels.get(i), amounts.get(i));
-        }
-        if (plan.design().spiked() > 0) {
-            level(text, Bench.SPIKE, PlanProtocol.spiked(plan));
-        }
-        level(text, RunOrder.CHECK, plan.file().amounts().result());
-        return text.toString();
-    }
-
-    private void level(StringBuilder text, String label, double amount) {
-        final String each = ": " + Numbers.text(amount);
-        text.append("  ")
-                .append(label)
-                .append(": {")
-                .append(
-                        String.join(
-                                ", ",
-                                plan.file().targets().stream()
-                                        .map(t -> PlanProtocol.quoted(t) + each)
-                                        .toList()))
-                .append("}\n");
-    }
-
-    /** A design without injections; words in capitals are replaced. */
-    static final String INSTRUMENT =
-            """
-            splitledger-design: 1
-            title: rehearsal
-            seed: 1
-            inlet:
-              injected-volume: {value: 1, unit: uL, basis: plan}
-              stroke-scatter: {value: STROKE, unit: "%", basis: plan}
-              split-ratio: {value: RATIO, unit: "1", basis: plan}
-              split-setting-scatter: {value: 0, unit: "%", basis: plan}
-              temperature: {value: TEMPERATURE, unit: degC, basis: plan}
-              column-flow: {value: 1.33, unit: mL/min, basis: plan}
-              liner-volume: {value: 0.98, unit: mL, basis: plan}
-              pressure: {value: 201.3, unit: kPa, basis: plan}
-              run-time: {value: 20, unit: min, basis: plan}
-            discrimination:
-              heavy-end-loss: {value: 0, unit: "%", basis: plan}
-              midpoint: {value: 520, unit: degC, basis: plan}
-              width: {value: 60, unit: degC, basis: plan}
-              scatter-per-100-degC: {value: 0, unit: "%", basis: plan}
-              scatter-from: {value: 125, unit: degC, basis: plan}
-            detector:
-              response: {value: 15, unit: pA*s/ng, basis: plan}
-              response-deviation: {value: 0, unit: "%", basis: plan}
-              day-gain: {value: GAIN, unit: "%", basis: plan}
-            integration:
-              constant: {value: CONSTANT, unit: pA*s, basis: plan}
-              proportional: {value: 0, unit: "%", basis: plan}
-              threshold: {value: 0, unit: pA*s, basis: plan}
-              significant-digits: 6
-            preparation:
-              dilution: {value: DILUTION, unit: "%", basis: plan}
-              internal-standard-addition: {value: 0, unit: "%", basis: plan}
-              balance: {value: 0, unit: mg, basis: plan}
-              flask-volume: {value: 0, unit: mL, basis: plan}
-              volume: {value: 10, unit: mL, basis: plan}
-              portion: {from: 50, to: 50, unit: mg, basis: plan}
-              between-days: {value: 0, unit: "%", basis: plan}
-              between-analysts: {value: 0, unit: "%", basis: plan}
-            targets: [TARGETS]
-            forced-integration: [TARGETS]
-            compounds:
-            COMPOUNDS
-            levels:
-            LEVELS
-            days: [DAYS]
-            """;
 }

@@ -74,6 +74,26 @@ public final class RunOrder {
         return List.copyOf(order.runs);
     }
 
+    /**
+     * The most injections that a day with these parts has, washes and checks included: exact where
+     * no injections have to stay together.
+     */
+    static int most(List<Part> parts, PlanFile.Setting setting, String highest) {
+        int runs = 0;
+        int block = 1;
+        int washes = 1;
+        for (Part part : parts) {
+            runs += part.runs();
+            block = Math.max(block, part.block());
+            if (!highest.isEmpty() && part.levels().contains(highest)) {
+                washes += part.runs() / part.levels().size();
+            }
+        }
+        final int gap = Math.max(1, setting.bracket() - block + 1);
+        final int checks = runs == 0 ? 0 : (runs - 1) / gap;
+        return runs + washes + SYSTEM_CHECKS + checks + 1;
+    }
+
     private static String label(int day) {
         return (day < 10 ? "D0" : "D") + day;
     }

@@ -193,8 +193,12 @@ class PurposeTest {
                         .distinct()
                         .map(d -> d + ", start: \"08:00\", sessions: []}")
                         .collect(Collectors.joining(", "));
-        return Rehearsal.INSTRUMENT
+        return RehearsalInlet.INSTRUMENT
                         .replace("STROKE", "1")
+                        .replace("PROPORTIONAL", "0")
+                        .replace("BETWEEN", "0")
+                        .replace("SETTING", "0")
+                        .replace("MEMBER", "0")
                         .replace("DILUTION", "0.5")
                         .replace("GAIN", "0.5")
                         .replace("RATIO", "50")

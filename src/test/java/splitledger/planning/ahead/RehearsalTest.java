@@ -100,4 +100,26 @@ class RehearsalTest {
                                                         * (1.0 / studies
                                                                 + 1.0 / Planner.STUDIES))));
     }
+
+    /** The same with an internal standard, 60 studies: what it cancels is not in the plan. */
+    @Test
+    void withAnInternalStandardAsManyAsPromisedReachIt() throws Exception {
+        final StudyPlan plan =
+                PlanTexts.plan(
+                        PlanTexts.TIGHT
+                                + "internal-standard: {compound: n-C14, amount: {value: 50, unit:"
+                                + " mg/L, basis: invented}}\n");
+        final Rehearsal rehearsal = new Rehearsal(plan, PlanFiles.of(plan));
+        final double wanted = plan.file().wanted().uncertainty().orElseThrow();
+        final int studies = 60;
+        final double[] found =
+                LongStream.range(0, studies)
+                        .mapToDouble(seed -> rehearsal.found(seed).orElseThrow())
+                        .sorted()
+                        .toArray();
+        final double p = plan.promised();
+
+        assertThat(StudyPlan.share(found, wanted))
+                .isCloseTo(p, within(4 * Math.sqrt(p * (1 - p) / studies)));
+    }
 }
