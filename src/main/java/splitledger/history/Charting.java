@@ -12,9 +12,9 @@ import splitledger.statistics.SpreadChart;
 
 /**
  * Sets limits on one series and says what its points show. Standard deviations are held against
- * the others' by F; everything else by moving ranges on its scale. A value whose own uncertainty is
- * larger than usual (the median) is expected to scatter more: its limits are widened by the
- * difference of the squares (own reasoning, no source).
+ * the others' by F; everything else by moving ranges on its scale. Limits are not widened by a
+ * value's own uncertainty: much of it (masses, response factors) is the same in all dossiers, and it
+ * often grows with the very change that is looked for. {@link TrendWords} says where it is large.
  */
 final class Charting {
     private static final double SAME = 1e-12;
@@ -99,7 +99,8 @@ final class Charting {
 
     private void individuals(
             List<DatedValue> values, int stretch, int base, double[] t, MovingRange limits) {
-        final double[] sd = scatter(values, base, limits.sd());
+        final double[] sd = new double[t.length];
+        Arrays.fill(sd, limits.sd());
         final double[] z = new double[t.length];
         for (int i = 0; i < t.length; i++) {
             z[i] = (t[i] - limits.centre()) / sd[i];
@@ -115,10 +116,7 @@ final class Charting {
             double rangeUpper = Double.NaN;
             if (i > 0) {
                 range = Math.abs(t[i] - t[i - 1]);
-                rangeUpper =
-                        limits.rangeUpper()
-                                / limits.sd()
-                                * FastMath.sqrt((sd[i] * sd[i] + sd[i - 1] * sd[i - 1]) / 2);
+                rangeUpper = limits.rangeUpper();
                 if (range > rangeUpper) {
                     signals.add(
                             Signal.of(Signal.Kind.JUMP, t[i] > t[i - 1] ? 1 : -1, watched));
@@ -130,8 +128,8 @@ final class Charting {
                             stretch,
                             i < base,
                             scale.back(limits.centre()),
-                            scale.back(limits.centre() - MovingRange.WIDTH * sd[i]),
-                            scale.back(limits.centre() + MovingRange.WIDTH * sd[i]),
+                            scale.back(limits.lower()),
+                            scale.back(limits.upper()),
                             range,
                             rangeUpper,
                             z[i],
@@ -140,27 +138,6 @@ final class Charting {
                             scale.back(average.upper()),
                             signals));
         }
-    }
-
-    /** Standard deviation of each value about the centre, on the scale. */
-    private double[] scatter(List<DatedValue> values, int base, double sd) {
-        final double[] own =
-                values.stream()
-                        .mapToDouble(
-                                v -> v.standardUncertainty() * Math.abs(scale.slope(v.value())))
-                        .toArray();
-        final double[] known =
-                Arrays.stream(own, 0, base).filter(Double::isFinite).sorted().toArray();
-        final double usual =
-                known.length == 0
-                        ? 0
-                        : (known[(known.length - 1) / 2] + known[known.length / 2]) / 2;
-        final double[] all = new double[own.length];
-        for (int i = 0; i < own.length; i++) {
-            final double more = own[i] > usual ? own[i] * own[i] - usual * usual : 0;
-            all[i] = FastMath.sqrt(sd * sd + more);
-        }
-        return all;
     }
 
     private List<Signal> signals(List<RunRules.Signal> rules, int outside) {

@@ -45,6 +45,12 @@ final class Charts {
                     .ifPresent(
                             key -> series.computeIfAbsent(key, k -> new ArrayList<>()).add(value));
         }
+        series.keySet()
+                .removeIf(
+                        key ->
+                                key.watched() == Watched.MEMBER
+                                        && series.containsKey(
+                                                key.as(Watched.HEAVY_TO_LIGHT)));
         return series;
     }
 

@@ -33,6 +33,11 @@ record SeriesKey(
                                         value.unit()));
     }
 
+    /** The same for another quantity. */
+    SeriesKey as(Watched other) {
+        return new SeriesKey(instrument, other, compound, condition, unit);
+    }
+
     private static String withoutOccasion(String condition) {
         return Arrays.stream(condition.split(";", -1))
                 .filter(part -> !part.startsWith("occasion="))

@@ -208,7 +208,7 @@ final class TrendFigures {
                 new Figure.Line(EVENTS, Role.PREDICTION, Doubles.of(x), Doubles.of(heights)),
                 new Figure.Points(
                         "",
-                        Role.REFERENCE,
+                        Role.CONFIDENCE,
                         Doubles.of(shown.stream().map(History.Work::days).toList()),
                         Doubles.of(shown.stream().map(w -> top).toList()),
                         names));

@@ -65,7 +65,8 @@ final class TrendPage {
     private void inShort(HousePage page) {
         page.heading("What needs action");
         final List<Chart> act = standing(Standing.ACT);
-        act.forEach(c -> statement(page, c));
+        final Map<String, String> advised = new LinkedHashMap<>();
+        act.forEach(c -> statement(page, c, advised));
         history.leftOut().stream()
                 .filter(History.LeftOut::damaged)
                 .forEach(
@@ -92,7 +93,7 @@ final class TrendPage {
         final List<Chart> watch = standing(Standing.WATCH);
         if (!watch.isEmpty()) {
             page.heading("What to keep an eye on");
-            watch.forEach(c -> statement(page, c));
+            watch.forEach(c -> statement(page, c, Map.of()));
         }
     }
 
@@ -100,9 +101,20 @@ final class TrendPage {
         return made.charts().stream().filter(c -> c.standing() == standing).toList();
     }
 
-    private static void statement(HousePage page, Chart chart) {
+    /** What a chart says; advice that stands on the page already is referred to. */
+    private static void statement(HousePage page, Chart chart, Map<String, String> advised) {
         final TrendWords words = new TrendWords(chart);
-        page.statement(words.title(), mark(chart), chart.standing().words(), words.sentences());
+        final List<String> sentences = new ArrayList<>(words.sentences());
+        if (chart.standing() == Standing.ACT) {
+            final String advice = chart.key().watched().advice();
+            final String where = advised.getOrDefault(advice, "");
+            sentences.add(
+                    where.isEmpty()
+                            ? "How to look further: " + advice
+                            : "How to look further: as for " + where + ".");
+            advised.putIfAbsent(advice, words.title());
+        }
+        page.statement(words.title(), mark(chart), chart.standing().words(), sentences);
     }
 
     private static String mark(Chart chart) {
@@ -196,8 +208,9 @@ final class TrendPage {
                                 + " areas and detection limits as logarithms, breakdown as the logarithm of"
                                 + " share to rest. (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2,"
                                 + " from memory; the scales: own reasoning.)",
-                        "A value whose own uncertainty is larger than the median of the others has wider"
-                                + " limits, by the difference of the squares (own reasoning, no source).",
+                        "A value's own uncertainty is drawn and does not move the limits: much of it is"
+                                + " the same in all dossiers and cancels over time. Where it is more than"
+                                + " twice the usual, the words say so (own reasoning, no source).",
                         "Standard deviations are held against the pooled standard deviation of the"
                                 + " others by F with their degrees of freedom, at the tail of three standard"
                                 + " deviations; with many others that is the chi-square limit.",

@@ -7,6 +7,9 @@ import java.util.stream.Collectors;
 
 /** What a chart says, in words. */
 final class TrendWords {
+    private static final double LARGE = 2;
+    private static final double TENTH = 10;
+
     private final Chart chart;
 
     TrendWords(Chart chart) {
@@ -22,10 +25,15 @@ final class TrendWords {
     List<String> sentences() {
         final List<String> sentences = new ArrayList<>();
         sentences.add(newest());
+        if (chart.key().watched().isDetail()) {
+            sentences.add(signals());
+            return sentences;
+        }
         if (!chart.last().signals().isEmpty()) {
             sentences.add(signals());
             sentences.add(begun());
         }
+        uncertain().ifPresent(sentences::add);
         if (chart.isProvisional()) {
             sentences.add(
                     "The limits are provisional: "
@@ -33,9 +41,6 @@ final class TrendWords {
                             + " dossiers set them, and "
                             + Chart.FEW
                             + " are the least to rely on.");
-        }
-        if (chart.standing() == Standing.ACT) {
-            sentences.add("How to look further: " + chart.key().watched().advice());
         }
         return sentences;
     }
@@ -64,6 +69,34 @@ final class TrendWords {
                 + " dossiers.";
     }
 
+    /** Said where the newest value's own uncertainty is large against the others'. */
+    private Optional<String> uncertain() {
+        final double[] others =
+                chart.points().stream()
+                        .filter(ChartPoint::base)
+                        .mapToDouble(this::own)
+                        .filter(Double::isFinite)
+                        .sorted()
+                        .toArray();
+        if (chart.scale() == Scale.SPREAD || others.length == 0) {
+            return Optional.empty();
+        }
+        final double usual = (others[(others.length - 1) / 2] + others[others.length / 2]) / 2;
+        final double times = own(chart.last()) / usual;
+        return times > LARGE
+                ? Optional.of(
+                        "Its own standard uncertainty is "
+                                + Readable.number(Math.rint(TENTH * times) / TENTH)
+                                + " times the usual one: repeat the study before anything is changed"
+                                + " because of it.")
+                : Optional.empty();
+    }
+
+    private double own(ChartPoint point) {
+        return point.value().standardUncertainty()
+                * Math.abs(chart.scale().slope(point.value().value()));
+    }
+
     private String unit() {
         return chart.key().unit();
     }
@@ -87,24 +120,27 @@ final class TrendWords {
                 : where + ", which is better than before: find out why";
     }
 
-    /** Since when values lie on the side of the signal, and what was done before. */
+    /** Since when it is so, and what was done before. */
     private String begun() {
         final List<ChartPoint> points = chart.points();
-        final int side = chart.last().signals().get(0).side();
+        final Signal first = chart.last().signals().get(0);
+        final boolean beyond = first.kind() == Signal.Kind.BEYOND;
         int from = points.size() - 1;
         while (from > 0
                 && points.get(from - 1).stretch() == chart.last().stretch()
-                && side * points.get(from - 1).z() > 0) {
+                && (beyond
+                        ? points.get(from - 1).signals().contains(first)
+                        : first.side() * points.get(from - 1).z() > 0)) {
             from--;
         }
-        final DatedValue first = points.get(from).value();
+        final DatedValue begin = points.get(from).value();
         final String since =
                 from == points.size() - 1
                         ? "It is the first value so; "
-                        : "Values lie on this side of the usual since "
-                                + StudyTime.day(first.time())
+                        : (beyond ? "Beyond the limits since " : "On this side of the usual since ")
+                                + StudyTime.day(begin.time())
                                 + " (dossier "
-                                + first.dossier()
+                                + begin.dossier()
                                 + "); ";
         return since + before(from);
     }
