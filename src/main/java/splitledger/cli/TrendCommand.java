@@ -16,6 +16,7 @@ import picocli.CommandLine.Spec;
 import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
+import splitledger.base.Shown;
 import splitledger.dossier.WholeFolder;
 import splitledger.history.DossierHistory;
 import splitledger.history.HistorySource;
@@ -93,7 +94,7 @@ final class TrendCommand implements Callable<Integer> {
         WholeFolder.write(trend.files(), out);
         final PrintWriter print = spec.commandLine().getOut();
         print.println(out + ": " + (trend.files().size() - 2) + " figures");
-        trend.lines().forEach(print::println);
+        trend.lines().forEach(line -> print.println(Shown.text(line)));
         print.println("  page: " + out.resolve(Trend.PAGE));
         return (trend.needsAction() ? Exit.CRITERION_NOT_MET : Exit.DONE).code();
     }
@@ -102,7 +103,8 @@ final class TrendCommand implements Callable<Integer> {
         if (Files.isDirectory(from)) {
             return new DossierHistory(from);
         }
-        final Path file = ProtocolFile.present(from, "a folder of dossiers or a table").toRealPath();
+        final Path file =
+                ProtocolFile.present(from, "a folder of dossiers or a table").toRealPath();
         final Path folder = file.getParent();
         final Path name = file.getFileName();
         if (folder == null || name == null) {

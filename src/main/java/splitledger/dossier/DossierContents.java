@@ -46,8 +46,7 @@ public record DossierContents(Study study, String studyDigest, List<List<String>
         if (!problems.isEmpty()) {
             throw new ProblemException(problems);
         }
-        final Study study =
-                StudyReader.read(new InputsOf(vault), stated.protocols().get(0));
+        final Study study = StudyReader.read(new InputsOf(vault), stated.protocols().get(0));
         return new DossierContents(
                 study,
                 stated.studyDigest(),

@@ -92,7 +92,9 @@ record Stated(
         return changed;
     }
 
-    /** Whether one file of results is no longer as it was, and whether the study digest is wrong. */
+    /**
+     * Whether one file of results is no longer as it was, and whether the study digest is wrong.
+     */
     List<Problem> changed(String folder, Vault vault, String name) {
         final List<Problem> changed = new ArrayList<>();
         compare(folder, vault, name, results.getOrDefault(name, "none"), changed);

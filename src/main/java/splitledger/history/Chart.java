@@ -55,9 +55,7 @@ record Chart(
 
     /** Values behind the newest limits. */
     long behindLimits() {
-        return points.stream()
-                .filter(p -> p.stretch() == last().stretch() && p.base())
-                .count();
+        return points.stream().filter(p -> p.stretch() == last().stretch() && p.base()).count();
     }
 
     /** Whether the newest limits rest on few values. */

@@ -11,10 +11,10 @@ import splitledger.statistics.RunRules;
 import splitledger.statistics.SpreadChart;
 
 /**
- * Sets limits on one series and says what its points show. Standard deviations are held against
- * the others' by F; everything else by moving ranges on its scale. Limits are not widened by a
- * value's own uncertainty: much of it (masses, response factors) is the same in all dossiers, and it
- * often grows with the very change that is looked for. {@link TrendWords} says where it is large.
+ * Sets limits on one series and says what its points show. Standard deviations are held against the
+ * others' by F; everything else by moving ranges on its scale. Limits are not widened by a value's
+ * own uncertainty: much of it (masses, response factors) is the same in all dossiers, and it often
+ * grows with the very change that is looked for. {@link TrendWords} says where it is large.
  */
 final class Charting {
     private static final double SAME = 1e-12;
@@ -106,8 +106,7 @@ final class Charting {
             z[i] = (t[i] - limits.centre()) / sd[i];
         }
         final List<MovingAverage.Step> averages =
-                MovingAverage.of(
-                        t, sd, limits.centre(), MovingAverage.WEIGHT, MovingAverage.WIDTH);
+                MovingAverage.of(t, sd, limits.centre(), MovingAverage.WEIGHT, MovingAverage.WIDTH);
         final List<List<RunRules.Signal>> rules = RunRules.of(z);
         for (int i = 0; i < t.length; i++) {
             final MovingAverage.Step average = averages.get(i);
@@ -118,8 +117,7 @@ final class Charting {
                 range = Math.abs(t[i] - t[i - 1]);
                 rangeUpper = limits.rangeUpper();
                 if (range > rangeUpper) {
-                    signals.add(
-                            Signal.of(Signal.Kind.JUMP, t[i] > t[i - 1] ? 1 : -1, watched));
+                    signals.add(Signal.of(Signal.Kind.JUMP, t[i] > t[i - 1] ? 1 : -1, watched));
                 }
             }
             points.add(
@@ -151,7 +149,8 @@ final class Charting {
 
     private void spreads(List<DatedValue> values, int stretch, int base) {
         final double[] s = values.stream().mapToDouble(DatedValue::value).toArray();
-        final double[] freedom = values.stream().mapToDouble(DatedValue::degreesOfFreedom).toArray();
+        final double[] freedom =
+                values.stream().mapToDouble(DatedValue::degreesOfFreedom).toArray();
         final Outcome<List<SpreadChart.Step>> outcome = SpreadChart.of(s, freedom, base);
         final List<SpreadChart.Step> steps = outcome.fold(found -> found, not -> List.of());
         if (steps.isEmpty()) {

@@ -49,8 +49,7 @@ final class Charts {
                 .removeIf(
                         key ->
                                 key.watched() == Watched.MEMBER
-                                        && series.containsKey(
-                                                key.as(Watched.HEAVY_TO_LIGHT)));
+                                        && series.containsKey(key.as(Watched.HEAVY_TO_LIGHT)));
         return series;
     }
 
@@ -81,8 +80,7 @@ final class Charts {
             return;
         }
         final List<String> remarks = new ArrayList<>();
-        final List<String> others =
-                given.keySet().stream().filter(m -> !m.equals(method)).toList();
+        final List<String> others = given.keySet().stream().filter(m -> !m.equals(method)).toList();
         if (!others.isEmpty()) {
             remarks.add(
                     "By the method '"

@@ -87,8 +87,7 @@ public final class DossierHistory implements HistorySource {
         return found;
     }
 
-    private void collect(Path folder, List<Path> dossiers, List<Path> archives)
-            throws IOException {
+    private void collect(Path folder, List<Path> dossiers, List<Path> archives) throws IOException {
         if (DossierReader.isDossier(folder)) {
             dossiers.add(folder);
             return;
@@ -187,8 +186,7 @@ public final class DossierHistory implements HistorySource {
         if (!twin.isEmpty()) {
             leftOut.add(new History.LeftOut(name, "the same study as " + twin, false));
         } else if (id.isEmpty()) {
-            leftOut.add(
-                    new History.LeftOut(name, "its protocol states no instrument id", false));
+            leftOut.add(new History.LeftOut(name, "its protocol states no instrument id", false));
         } else if (time.isEmpty()) {
             leftOut.add(
                     new History.LeftOut(
@@ -208,7 +206,8 @@ public final class DossierHistory implements HistorySource {
                 .ifPresent(
                         a ->
                                 values.addAll(
-                                        ResultRows.areas(a, contents.study(), id, time.text(), name)));
+                                        ResultRows.areas(
+                                                a, contents.study(), id, time.text(), name)));
         for (Protocol.Event event : contents.study().protocol().events()) {
             if (StudyTime.days(event.date()).isPresent()) {
                 works.add(new History.Work(id, event.date(), event.what()));

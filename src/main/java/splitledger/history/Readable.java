@@ -33,8 +33,6 @@ final class Readable {
 
     /** A number with its unit. */
     static String number(double value, String unit) {
-        return unit.equals("1") || unit.isEmpty()
-                ? number(value)
-                : number(value) + " " + unit;
+        return unit.equals("1") || unit.isEmpty() ? number(value) : number(value) + " " + unit;
     }
 }

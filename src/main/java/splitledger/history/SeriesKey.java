@@ -10,8 +10,7 @@ import splitledger.base.CodePoints;
  * What one chart shows. The condition is that of the findings without the occasion, since one inlet
  * goes through all occasions.
  */
-record SeriesKey(
-        String instrument, Watched watched, String compound, String condition, String unit)
+record SeriesKey(String instrument, Watched watched, String compound, String condition, String unit)
         implements Comparable<SeriesKey> {
     private static final Comparator<SeriesKey> ORDER =
             Comparator.comparing(SeriesKey::instrument, CodePoints.ORDER)

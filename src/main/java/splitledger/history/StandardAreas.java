@@ -14,8 +14,8 @@ import splitledger.study.Where;
 
 /**
  * The areas of the internal standard, which no finding holds: geometric mean and relative scatter
- * over the injections of one experiment at its usual conditions. The amount of internal standard
- * is meant to be the same in all of them.
+ * over the injections of one experiment at its usual conditions. The amount of internal standard is
+ * meant to be the same in all of them.
  */
 final class StandardAreas {
     static final String CHARACTERISTIC = "internal-standard";

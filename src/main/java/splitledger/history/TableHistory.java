@@ -93,8 +93,7 @@ public final class TableHistory implements HistorySource {
 
     private void take(Cells cells) {
         final boolean work = cells.text("characteristic").equals(TrendTable.WORK);
-        if (!work
-                && Watched.of(cells.text("characteristic"), cells.text("quantity")).isEmpty()) {
+        if (!work && Watched.of(cells.text("characteristic"), cells.text("quantity")).isEmpty()) {
             return;
         }
         final String instrument = cells.text("instrument");

@@ -57,9 +57,7 @@ public record Trend(Map<String, byte[]> files, List<String> lines, boolean needs
                 .flatMap(List::stream)
                 .forEach(d -> files.put("figures/" + d.figure().id() + ".svg", d.svg()));
         return new Trend(
-                files,
-                TrendSummary.lines(history, made),
-                TrendSummary.needsAction(history, made));
+                files, TrendSummary.lines(history, made), TrendSummary.needsAction(history, made));
     }
 
     private static List<TrendPage.Drawn> drawn(Chart chart, Set<String> names) {

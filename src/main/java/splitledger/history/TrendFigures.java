@@ -22,9 +22,7 @@ final class TrendFigures {
 
     private TrendFigures(Chart chart) {
         this.chart = chart;
-        time =
-                TimeAxis.covering(
-                        chart.points().get(0).value().days(), chart.last().value().days());
+        time = TimeAxis.covering(chart.points().get(0).value().days(), chart.last().value().days());
     }
 
     /** All that can be drawn, the values first. */
@@ -102,9 +100,7 @@ final class TrendFigures {
         layers.addAll(
                 flagged(
                         ChartPoint::average,
-                        p ->
-                                p.signals().stream()
-                                        .anyMatch(s -> s.kind() == Signal.Kind.AVERAGE)));
+                        p -> p.signals().stream().anyMatch(s -> s.kind() == Signal.Kind.AVERAGE)));
         return figure(
                 "average",
                 new TrendWords(chart).title() + ": average of the recent values",

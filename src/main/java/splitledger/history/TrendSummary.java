@@ -13,7 +13,7 @@ final class TrendSummary {
      * Share of newest points that ask for action though nothing changed, limits known and values
      * normal, changes to both sides counting; a test simulates it.
      */
-    static final double FALSE_SHARE = 0.014;
+    static final double FALSE_SHARE = 0.0125;
 
     private static final int SHOWN = 20;
 
@@ -58,10 +58,11 @@ final class TrendSummary {
 
     /** What chance alone brings. */
     static String chance(Charts.Made made) {
-        final long limited =
-                made.charts().stream().filter(c -> c.last().hasLimits()).count();
+        final long limited = made.charts().stream().filter(c -> c.last().hasLimits()).count();
         if (limited == 0) {
-            return "No chart has limits yet: at least " + TrendOptions.LEAST_BASE + " dossiers are needed.";
+            return "No chart has limits yet: at least "
+                    + TrendOptions.LEAST_BASE
+                    + " dossiers are needed.";
         }
         return "Chance alone: about 1 chart in "
                 + Math.round(1 / FALSE_SHARE)

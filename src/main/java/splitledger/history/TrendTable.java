@@ -108,7 +108,9 @@ final class TrendTable {
                         .map(
                                 s ->
                                         s.kind().code()
-                                                + (s.side() > 0 ? " up" : s.side() < 0 ? " down" : ""))
+                                                + (s.side() > 0
+                                                        ? " up"
+                                                        : s.side() < 0 ? " down" : ""))
                         .collect(Collectors.joining("; ")));
         csv.cell(p == chart.last() ? chart.standing().code() : "");
         csv.endRow();

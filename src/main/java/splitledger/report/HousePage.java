@@ -16,7 +16,8 @@ public final class HousePage {
     /** A page with its title. */
     public HousePage(String title) {
         text.append("<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n")
-                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+                .append(
+                        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
                 .append("<title>")
                 .append(escaped(title))
                 .append("</title>\n<style>\n")

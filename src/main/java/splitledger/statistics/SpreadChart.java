@@ -6,8 +6,8 @@ import org.apache.commons.math3.util.FastMath;
 
 /**
  * A chart of standard deviations, each with its own degrees of freedom. Where all come from one
- * variance, s(i)^2 over the pooled variance of the base's other values follows F with nu(i) and
- * the sum of the others' degrees of freedom; with many of these that is chi-square over nu(i), the
+ * variance, s(i)^2 over the pooled variance of the base's other values follows F with nu(i) and the
+ * sum of the others' degrees of freedom; with many of these that is chi-square over nu(i), the
  * usual limit. (Limits of s charts: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.1, from
  * memory; F instead of chi-square because the pooled variance is estimated too.)
  */
