@@ -109,6 +109,6 @@ final class Charts {
                         .filter(e -> e.getValue() == most)
                         .map(Map.Entry::getKey)
                         .toList();
-        return watched.methods().stream().filter(best::contains).findFirst().orElse(best.get(0));
+        return best.contains(watched.preferred()) ? watched.preferred() : best.get(0);
     }
 }

@@ -71,7 +71,7 @@ record StudyTime(String text, String from) {
         final String iso = text.strip().replaceFirst("^(\\d{4}-\\d{2}-\\d{2}) (?=\\d)", "$1T");
         try {
             if (iso.length() == DATE) {
-                return OptionalDouble.of(LocalDate.parse(iso).toEpochDay());
+                return OptionalDouble.of((double) LocalDate.parse(iso).toEpochDay());
             }
             final boolean zoned = iso.endsWith("Z") || iso.matches(".*[+-]\\d{2}:?\\d{2}$");
             final OffsetDateTime time =

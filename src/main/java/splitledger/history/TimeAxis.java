@@ -35,7 +35,7 @@ final class TimeAxis {
         for (int step : DAYS) {
             if (span / step <= MOST) {
                 for (long day = (long) Math.ceil(from); day <= to; day += step) {
-                    ticks.add(new Figure.Tick(day, LocalDate.ofEpochDay(day).toString()));
+                    ticks.add(new Figure.Tick((double) day, LocalDate.ofEpochDay(day).toString()));
                 }
                 return ticks;
             }
@@ -54,7 +54,7 @@ final class TimeAxis {
             if (date.toEpochDay() >= from) {
                 ticks.add(
                         new Figure.Tick(
-                                date.toEpochDay(),
+                                (double) date.toEpochDay(),
                                 months % 12 == 0
                                         ? Integer.toString(date.getYear())
                                         : date.toString().substring(0, MONTH_TEXT)));

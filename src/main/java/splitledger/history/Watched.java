@@ -1,7 +1,6 @@
 package splitledger.history;
 
 import java.util.Arrays;
-import java.util.List;
 import java.util.Optional;
 
 /** The quantities that are watched over time, in the order of the page. */
@@ -12,7 +11,7 @@ enum Watched {
             "discrimination per 100 degC",
             Scale.PLAIN,
             0,
-            List.of(),
+            "",
             Advice.INLET),
     HEAVY_TO_LIGHT(
             "discrimination",
@@ -20,7 +19,7 @@ enum Watched {
             "heavy-to-light ratio",
             Scale.LOGARITHM,
             0,
-            List.of(),
+            "",
             Advice.INLET),
     BREAKDOWN(
             "losses",
@@ -28,7 +27,7 @@ enum Watched {
             "breakdown in the inlet",
             Scale.SHARE,
             1,
-            List.of("response-corrected", "raw"),
+            "response-corrected",
             Advice.SURFACES),
     REPEATABILITY(
             "repeatability",
@@ -36,7 +35,7 @@ enum Watched {
             "scatter of repeats",
             Scale.SPREAD,
             1,
-            List.of("moments", "reml"),
+            "moments",
             Advice.SCATTER),
     INTERMEDIATE(
             "repeatability",
@@ -44,7 +43,7 @@ enum Watched {
             "scatter over days and people",
             Scale.SPREAD,
             1,
-            List.of("moments", "reml"),
+            "moments",
             Advice.DAYS),
     DETECTION(
             "detection",
@@ -52,7 +51,7 @@ enum Watched {
             "detection limit",
             Scale.LOGARITHM,
             1,
-            List.of("ISO 11843-2"),
+            "ISO 11843-2",
             Advice.NOISE),
     STANDARD_AREA(
             StandardAreas.CHARACTERISTIC,
@@ -60,7 +59,7 @@ enum Watched {
             "area of the internal standard",
             Scale.LOGARITHM,
             0,
-            List.of(),
+            "",
             Advice.AREA),
     STANDARD_SCATTER(
             StandardAreas.CHARACTERISTIC,
@@ -68,7 +67,7 @@ enum Watched {
             "scatter of the internal standard's area",
             Scale.LOGARITHM,
             1,
-            List.of(),
+            "",
             Advice.SCATTER),
     MEMBER(
             "discrimination",
@@ -76,7 +75,7 @@ enum Watched {
             "relative response of a member",
             Scale.LOGARITHM,
             0,
-            List.of(),
+            "",
             Advice.INLET);
 
     private final String characteristic;
@@ -84,7 +83,7 @@ enum Watched {
     private final String words;
     private final Scale scale;
     private final int worse;
-    private final List<String> methods;
+    private final String preferred;
     private final String advice;
 
     Watched(
@@ -93,14 +92,14 @@ enum Watched {
             String words,
             Scale scale,
             int worse,
-            List<String> methods,
+            String preferred,
             String advice) {
         this.characteristic = characteristic;
         this.quantity = quantity;
         this.words = words;
         this.scale = scale;
         this.worse = worse;
-        this.methods = methods;
+        this.preferred = preferred;
         this.advice = advice;
     }
 
@@ -127,9 +126,11 @@ enum Watched {
         return worse == 0 || worse == side;
     }
 
-    /** Methods to be preferred where several give as many values. */
-    List<String> methods() {
-        return methods;
+    /**
+     * The method to be preferred where several give as many values; empty for the first by name.
+     */
+    String preferred() {
+        return preferred;
     }
 
     /** How to look further. */
