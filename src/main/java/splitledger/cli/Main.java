@@ -22,7 +22,8 @@ import picocli.CommandLine.HelpCommand;
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {
             "0:done",
-            "1:done, but a requirement is not met or not shown, or a comparison found a difference",
+            "1:done, but a requirement is not met or not shown, a comparison found a"
+                    + " difference, or a trend needs action",
             "2:something in the input, the command or the environment is wrong; nothing is left"
                     + " behind",
             "3:a fault of the program itself"
@@ -33,6 +34,7 @@ import picocli.CommandLine.HelpCommand;
             CheckCommand.class,
             EvaluateCommand.class,
             CompareCommand.class,
+            TrendCommand.class,
             RecheckCommand.class,
             TraceCommand.class,
             SimulateCommand.class,

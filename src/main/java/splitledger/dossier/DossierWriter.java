@@ -143,7 +143,8 @@ public final class DossierWriter {
         out.write(MANIFEST, Manifest.of(evaluation, version, folder, out));
     }
 
-    private static void moveInto(Path aside, Path target) throws IOException {
+    /** Puts a folder that was made aside into its place, instead of what may be there. */
+    static void moveInto(Path aside, Path target) throws IOException {
         if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             move(aside, target);
             return;
@@ -168,13 +169,14 @@ public final class DossierWriter {
         }
     }
 
-    private static boolean isEmpty(Path folder) throws IOException {
+    static boolean isEmpty(Path folder) throws IOException {
         try (Stream<Path> entries = Files.list(folder)) {
             return entries.findAny().isEmpty();
         }
     }
 
-    private static Path firstExisting(Path folder) {
+    /** The folder itself, or the nearest above it that is there. */
+    static Path firstExisting(Path folder) {
         Path p = folder;
         while (!Files.exists(p) && p.getParent() != null) {
             p = p.getParent();

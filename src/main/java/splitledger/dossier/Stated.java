@@ -92,11 +92,26 @@ record Stated(
         return changed;
     }
 
+    /**
+     * Whether one file of results is no longer as it was, and whether the study digest is wrong.
+     */
+    List<Problem> changed(String folder, Vault vault, String name) {
+        final List<Problem> changed = new ArrayList<>();
+        compare(folder, vault, name, results.getOrDefault(name, "none"), changed);
+        compareStudy(folder, changed);
+        return changed;
+    }
+
     /** Files of results and pictures that are no longer as they were; the study digest too. */
     List<Problem> changedOutputs(String folder, Vault vault) {
         final List<Problem> changed = new ArrayList<>();
         results.forEach((name, digest) -> compare(folder, vault, name, digest, changed));
         pictures.forEach((name, digest) -> compare(folder, vault, name, digest, changed));
+        compareStudy(folder, changed);
+        return changed;
+    }
+
+    private void compareStudy(String folder, List<Problem> changed) {
         final String digest = Manifest.studyDigest(inputs, results);
         if (!digest.equals(studyDigest)) {
             changed.add(
@@ -106,7 +121,6 @@ record Stated(
                             studyDigest,
                             digest + ", the digest of the inputs and results it names"));
         }
-        return changed;
     }
 
     private static void compare(
