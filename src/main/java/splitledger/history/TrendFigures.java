@@ -111,7 +111,7 @@ final class TrendFigures {
                                 ? " For standard deviations the deviates are averaged, since each has"
                                         + " its own degrees of freedom."
                                 : ""),
-                "Newest average " + Readable.number(chart.last().average()) + ".",
+                "Newest average " + Shortly.number(chart.last().average()) + ".",
                 y,
                 layers);
     }
@@ -135,7 +135,7 @@ final class TrendFigures {
                 new TrendWords(chart).title() + ": moving ranges",
                 "Differences between neighbouring dossiers without their sign: what the limits of"
                         + " single values are made of. One beyond its limit is a jump.",
-                "Newest moving range " + Readable.number(chart.last().range()) + ".",
+                "Newest moving range " + Shortly.number(chart.last().range()) + ".",
                 y,
                 layers);
     }

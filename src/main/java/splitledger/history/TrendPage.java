@@ -142,12 +142,12 @@ final class TrendPage {
         final String unit = chart.key().unit();
         return List.of(
                 new TrendWords(chart).title(),
-                Readable.number(last.value().value(), unit),
-                Readable.number(last.centre()),
+                Shortly.number(last.value().value(), unit),
+                Shortly.number(last.centre()),
                 last.hasLimits()
-                        ? Readable.number(last.lower())
+                        ? Shortly.number(last.lower())
                                 + " to "
-                                + Readable.number(last.upper())
+                                + Shortly.number(last.upper())
                                 + (chart.isProvisional() ? " (provisional)" : "")
                         : "–",
                 Integer.toString(chart.points().size()),

@@ -70,7 +70,7 @@ final class TrendSummary {
                 + " dossiers. Of the "
                 + limited
                 + " charts with limits here, "
-                + Readable.number(Math.rint(10 * limited * FALSE_SHARE) / 10)
+                + Shortly.number(Math.rint(10 * limited * FALSE_SHARE) / 10)
                 + " are to be expected. Charts of one instrument are not independent: what moves one"
                 + " often moves others.";
     }

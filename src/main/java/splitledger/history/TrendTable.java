@@ -112,7 +112,7 @@ final class TrendTable {
                                                         ? " up"
                                                         : s.side() < 0 ? " down" : ""))
                         .collect(Collectors.joining("; ")));
-        csv.cell(p == chart.last() ? chart.standing().code() : "");
+        csv.cell(p.equals(chart.last()) ? chart.standing().code() : "");
         csv.endRow();
     }
 

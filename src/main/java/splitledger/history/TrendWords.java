@@ -49,7 +49,7 @@ final class TrendWords {
     String newest() {
         final ChartPoint last = chart.last();
         final String value =
-                Readable.number(last.value().value(), unit())
+                Shortly.number(last.value().value(), unit())
                         + " in dossier "
                         + last.value().dossier()
                         + " of "
@@ -59,11 +59,11 @@ final class TrendWords {
         }
         return value
                 + "; usual "
-                + Readable.number(last.centre(), unit())
+                + Shortly.number(last.centre(), unit())
                 + ", limits "
-                + Readable.number(last.lower())
+                + Shortly.number(last.lower())
                 + " to "
-                + Readable.number(last.upper(), unit())
+                + Shortly.number(last.upper(), unit())
                 + " from "
                 + chart.behindLimits()
                 + " dossiers.";
@@ -86,7 +86,7 @@ final class TrendWords {
         return times > LARGE
                 ? Optional.of(
                         "Its own standard uncertainty is "
-                                + Readable.number(Math.rint(TENTH * times) / TENTH)
+                                + Shortly.number(Math.rint(TENTH * times) / TENTH)
                                 + " times the usual one: repeat the study before anything is changed"
                                 + " because of it.")
                 : Optional.empty();
@@ -183,7 +183,7 @@ final class TrendWords {
                                         + ", dossier "
                                         + p.value().dossier()
                                         + ": "
-                                        + Readable.number(p.value().value(), unit())
+                                        + Shortly.number(p.value().value(), unit())
                                         + ", "
                                         + p.signals().stream()
                                                 .map(s -> s.kind().words())

@@ -290,9 +290,11 @@ class TrendCommandTest {
         assertThat(trend(table).err()).contains("'characteristic'").contains("'quantity'");
         Files.writeString(
                 table,
-                "instrument,time,characteristic,quantity,value\n"
-                        + "GC-3,8.1.2025,discrimination,heavy-to-light-ratio,0.9\n"
-                        + "GC-3,2025-01-08,discrimination,heavy-to-light-ratio,much\n");
+                """
+                instrument,time,characteristic,quantity,value
+                GC-3,8.1.2025,discrimination,heavy-to-light-ratio,0.9
+                GC-3,2025-01-08,discrimination,heavy-to-light-ratio,much
+                """);
         assertThat(trend(table).err())
                 .contains("table.csv:2: 'time'")
                 .contains("table.csv:3: 'value'");

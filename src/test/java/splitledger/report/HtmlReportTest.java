@@ -208,7 +208,8 @@ class HtmlReportTest {
     void theExtractTellsACustomerResultsAndWhatLimitsTheirUse() {
         final String extract =
                 new String(
-                        HtmlReport.extract(evaluation, HtmlReport.page(evaluation, List.of(), "0.1.0").page()),
+                        HtmlReport.extract(
+                                evaluation, HtmlReport.page(evaluation, List.of(), "0.1.0").page()),
                         StandardCharsets.UTF_8);
 
         assertThat(words(extract.replaceAll("(?s)<style>.*?</style>", "")))

@@ -9,7 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.SortedSet;
+import java.util.NavigableSet;
 import java.util.TreeSet;
 import splitledger.evaluation.Minima;
 
@@ -57,7 +57,7 @@ record LadderExperiment(PlanFile file, int members, int injections) implements E
                                                 .isEmpty())
                         .map(name -> Integer.parseInt(name.substring(ALKANE.length())))
                         .toList();
-        final SortedSet<Integer> chosen = new TreeSet<>(List.of(LOWEST, REFERENCE, HIGHEST));
+        final NavigableSet<Integer> chosen = new TreeSet<>(List.of(LOWEST, REFERENCE, HIGHEST));
         for (int i = 1; i < members - 1 && chosen.size() < members; i++) {
             final double aim = LOWEST + (double) (HIGHEST - LOWEST) * i / (members - 1);
             if (Math.abs(aim - REFERENCE) < (HIGHEST - LOWEST) / (2.0 * members - 2)) {

@@ -5,11 +5,11 @@ import java.math.MathContext;
 import java.util.Locale;
 
 /** Numbers for reading. */
-final class Readable {
+final class Shortly {
     private static final MathContext DIGITS = new MathContext(4);
     private static final int MOST_ZEROS = 8;
 
-    private Readable() {}
+    private Shortly() {}
 
     /** Four significant digits at most; a dash for none. */
     static String number(double value) {
