@@ -1,20 +1,15 @@
 package splitledger.budget;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import splitledger.budget.Sources.Source;
 import splitledger.propagation.Expression;
 import splitledger.propagation.ExpressionException;
 import splitledger.propagation.ExpressionParser;
-import splitledger.propagation.Root;
-import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.Outcome;
 import splitledger.study.Budget;
@@ -25,10 +20,8 @@ import splitledger.study.Evaluation.Question;
 import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
-import splitledger.study.Key;
 import splitledger.study.Protocol.Found;
 import splitledger.study.Protocol.Measurand;
-import splitledger.study.Rows;
 import splitledger.study.Study;
 
 /**
@@ -44,14 +37,12 @@ public final class Budgets {
     private final Measurand measurand;
     private final SortedMap<String, UncertainLine> lines;
     private final List<Finding> findings;
-    private final long seed;
     private final Inputs inputs;
-    private final ComponentMap map;
     private final BudgetMaker maker;
     private final EquationUnits.Checked units;
     private final boolean usesFound;
     private final boolean figured;
-    private final Beyond beyond;
+    private final BudgetAtPlace worked;
     private final Decisions decisions;
 
     private Budgets(
@@ -65,10 +56,10 @@ public final class Budgets {
         this.measurand = measurand;
         this.lines = lines;
         this.findings = findings;
-        this.seed = seed;
         final Expression equation = equation(measurand);
         this.inputs = new Inputs(study, measurand, findings);
-        this.map = new ComponentMap(inputs.widestSpread(), study.protocol().conventions());
+        final ComponentMap map =
+                new ComponentMap(inputs.widestSpread(), study.protocol().conventions());
         final double coverage = study.protocol().conventions().coverage();
         this.units = EquationUnits.of(measurand, equation, this::unit);
         this.maker =
@@ -82,10 +73,11 @@ public final class Budgets {
                                         equation),
                         coverage,
                         extent.monteCarlo());
-        this.beyond = new Beyond(measurand, maker, coverage);
         this.figured = extent.figures();
         this.usesFound = equation.symbols().contains(BudgetMaker.FOUND);
         this.decisions = new Decisions(study, measurand, inputs, map, units, usesFound);
+        this.worked =
+                new BudgetAtPlace(study, measurand, lines, seed, inputs, map, maker, decisions);
     }
 
     /** What the budgets are. */
@@ -138,27 +130,22 @@ public final class Budgets {
             choices.addAll(decisions.of(compound));
             if (usesFound) {
                 final List<Source> sources = found.of(compound);
-                results.addAll(writer.ofSources(sources, found.bySample(sources), this::inputsOf));
-                places.addAll(places(compound, sources));
+                results.addAll(
+                        writer.ofSources(sources, found.bySample(sources), worked::inputsOf));
+                places.addAll(new Places(study, measurand, lines).of(compound, sources));
             } else {
-                places.add(
-                        new Place(
-                                Key.of(ID, compound, "result", Results.LAW),
-                                "",
-                                Double.NaN,
-                                1,
-                                Optional.empty()));
+                places.add(Places.alone(compound));
             }
         }
-        final List<Outcome<Done>> outcomes =
+        final List<Outcome<BudgetAtPlace.Done>> outcomes =
                 IntStream.range(0, places.size())
                         .parallel()
-                        .mapToObj(i -> done(places.get(i), found))
+                        .mapToObj(i -> worked.at(places.get(i), found))
                         .toList();
         final List<Budget> budgets = new ArrayList<>();
         for (int i = 0; i < places.size(); i++) {
             final Place place = places.get(i);
-            final Outcome<Done> outcome = outcomes.get(i);
+            final Outcome<BudgetAtPlace.Done> outcome = outcomes.get(i);
             results.addAll(
                     writer.ofBudget(
                             place.key(),
@@ -166,8 +153,8 @@ public final class Budgets {
                             outcome.fold(
                                     d -> Outcome.of(d.budget()),
                                     not -> Outcome.not(not.reason(), not.detail()))));
-            if (outcome instanceof Outcome.Computed<Done> computed) {
-                final Done d = computed.value();
+            if (outcome instanceof Outcome.Computed<BudgetAtPlace.Done> computed) {
+                final BudgetAtPlace.Done d = computed.value();
                 budgets.add(d.budget());
                 results.addAll(Beyond.shrink(place.key(), d.changes()));
                 d.topDown().ifPresent(results::add);
@@ -190,14 +177,6 @@ public final class Budgets {
                 budgets);
     }
 
-    /** A budget with what follows from it. */
-    private record Done(
-            Budget budget,
-            List<Beyond.Change> changes,
-            Optional<Finding> topDown,
-            Map<String, Uncertain> otherwise,
-            List<Choice> dropped) {}
-
     /** How the uncertainty grows over the calibration levels. */
     private List<Finding> ofLevels(String compound, List<Place> places, List<Budget> budgets) {
         final boolean levels =
@@ -213,7 +192,7 @@ public final class Budgets {
     }
 
     private List<Figure> figures(
-            String compound, List<Budget> budgets, List<Outcome<Done>> outcomes) {
+            String compound, List<Budget> budgets, List<Outcome<BudgetAtPlace.Done>> outcomes) {
         final List<Budget> own = of(compound, budgets);
         final List<Figure> figures = new ArrayList<>();
         if (own.isEmpty()) {
@@ -223,7 +202,7 @@ public final class Budgets {
         figures.add(ShareFigure.of(middle));
         outcomes.forEach(
                 o -> {
-                    if (o instanceof Outcome.Computed<Done> d
+                    if (o instanceof Outcome.Computed<BudgetAtPlace.Done> d
                             && d.value().budget().equals(middle)) {
                         ShrinkFigure.of(middle, d.value().changes()).ifPresent(figures::add);
                     }
@@ -233,216 +212,6 @@ public final class Budgets {
         }
         DistributionFigure.of(middle).ifPresent(figures::add);
         return figures;
-    }
-
-    /** The calibration levels; where there is no line, each result itself. */
-    private List<Place> places(String compound, List<Source> sources) {
-        if (measurand.found() != Found.AMOUNT) {
-            return sources.stream().map(Budgets::itself).toList();
-        }
-        final UncertainLine line = lines.get(compound);
-        if (line == null) {
-            return List.of();
-        }
-        final int[] counts =
-                sources.stream()
-                        .mapToInt(s -> s.rows().size())
-                        .filter(n -> n > 0)
-                        .sorted()
-                        .toArray();
-        final double usual = counts.length == 0 ? 1 : counts[counts.length / 2];
-        final double injections = measurand.reporting().injections().orElse(usual);
-        final List<Place> places = new ArrayList<>();
-        Levels.of(study, compound)
-                .forEach(
-                        (label, amount) ->
-                                places.add(
-                                        new Place(
-                                                Key.of(ID, compound, "result", Results.LAW)
-                                                        .with("level", label),
-                                                label,
-                                                amount,
-                                                injections,
-                                                Optional.empty())));
-        return places;
-    }
-
-    private static Place itself(Source source) {
-        final double amount = source.found().fold(Uncertain::value, not -> Double.NaN);
-        final String label =
-                source.key().condition().isEmpty()
-                        ? ""
-                        : String.join(", ", source.key().condition().values());
-        return new Place(
-                source.key(),
-                label,
-                amount,
-                Math.max(1, source.rows().size()),
-                Optional.of(source));
-    }
-
-    private Outcome<Done> done(Place place, Sources sources) {
-        final boolean level = place.source().isEmpty();
-        final Rows rows = measurand.resultsFor().map(study.table()::rows).orElse(Rows.NONE);
-        final Rows own =
-                place.compound().isEmpty()
-                        ? rows
-                        : rows.only(row -> study.table().compound(row).equals(place.compound()));
-        final String label = level ? "level/" + place.level() : place.key().conditionText();
-        final Asked asked =
-                new Asked(
-                        place.compound(),
-                        level ? own : place.source().orElseThrow().rows(),
-                        level,
-                        label,
-                        level ? label : sources.sample(place.source().orElseThrow()),
-                        place.amount(),
-                        level ? measurand.reporting().preparations() : 1);
-        return inputs.of(asked)
-                .fold(
-                        all -> done(place, asked, all),
-                        not -> Outcome.not(not.reason(), not.detail()));
-    }
-
-    private Outcome<Done> done(Place place, Asked asked, SortedMap<String, Uncertain> given) {
-        if (place.source().isPresent()
-                && place.source().get().found() instanceof Outcome.NotComputed<Uncertain> not) {
-            return Outcome.not(not.reason(), not.detail());
-        }
-        final Optional<BudgetMaker.Found> found =
-                usesFound && place.source().isEmpty()
-                        ? Optional.of(found(place, asked))
-                        : Optional.empty();
-        final SortedMap<String, Uncertain> whole = new TreeMap<>(given);
-        final SortedMap<String, Uncertain> left = new TreeMap<>(given);
-        found.ifPresent(
-                f -> {
-                    final Uncertain amount = f.line().amount(f.response(), place.amount());
-                    whole.put(BudgetMaker.FOUND, amount);
-                    left.put(BudgetMaker.FOUND, amount.weighted(f.kept()));
-                });
-        place.source()
-                .flatMap(
-                        s ->
-                                s.found()
-                                        .<Optional<Uncertain>>fold(
-                                                Optional::of, not -> Optional.empty()))
-                .ifPresent(
-                        x -> {
-                            whole.put(BudgetMaker.FOUND, x);
-                            left.put(BudgetMaker.FOUND, x.weighted(map.kept(0)));
-                        });
-        final ComponentMap.Once once = map.once(left, place.compound());
-        final List<Choice> choices = new ArrayList<>(decisions.of(place.compound()));
-        choices.addAll(once.choices());
-        try {
-            final Budget budget =
-                    maker.make(
-                            place.compound(),
-                            place.level(),
-                            once.inputs(),
-                            found.map(f -> without(f, left, once.inputs())),
-                            choices,
-                            Seeds.of(seed, place.compound(), place.level(), measurand.equation()));
-            return Outcome.of(
-                    new Done(
-                            budget,
-                            usesFound ? beyond.changes(once.inputs()) : List.of(),
-                            usesFound ? beyond.topDown(place.key(), whole) : Optional.empty(),
-                            place.source().isEmpty()
-                                    ? underBothDecisions(place.compound(), once.inputs())
-                                    : Map.of(),
-                            once.choices()));
-        } catch (ArithmeticException e) {
-            return Outcome.not(Outcome.Reason.NO_FINITE_VALUE, String.valueOf(e.getMessage()));
-        }
-    }
-
-    /** The amount taken apart without the causes that another input holds. */
-    private static BudgetMaker.Found without(
-            BudgetMaker.Found found,
-            SortedMap<String, Uncertain> before,
-            SortedMap<String, Uncertain> after) {
-        final Uncertain all = before.get(BudgetMaker.FOUND);
-        final Uncertain left = after.get(BudgetMaker.FOUND);
-        if (all == null || left == null || all.roots().equals(left.roots())) {
-            return found;
-        }
-        final List<Root> gone = new ArrayList<>(all.roots());
-        gone.removeAll(left.roots());
-        return new BudgetMaker.Found(
-                found.line(),
-                found.response(),
-                root -> gone.contains(root) ? 0 : found.kept().applyAsDouble(root));
-    }
-
-    /** The result corrected for the recovery, and with its deviation in the uncertainty. */
-    private Map<String, Uncertain> underBothDecisions(
-            String compound, SortedMap<String, Uncertain> given) {
-        final Map<String, Uncertain> results = new LinkedHashMap<>();
-        final Optional<String> symbol = RecoveryInput.symbol(measurand);
-        inputs.recoveries(compound)
-                .forEach(
-                        (way, factor) -> {
-                            final SortedMap<String, Uncertain> other = new TreeMap<>(given);
-                            symbol.ifPresent(s -> other.put(s, factor));
-                            results.put(way, maker.propagate(other).result());
-                        });
-        return results;
-    }
-
-    private BudgetMaker.Found found(Place place, Asked asked) {
-        final UncertainLine line = lines.get(place.compound());
-        if (line == null) {
-            throw new IllegalStateException("no line for " + place.compound());
-        }
-        final UncertainLine near = line.near(place.amount(), place.injections());
-        final double preparations = Math.sqrt(asked.preparations());
-        final Uncertain response =
-                near.response(
-                                near.mean(place.amount()),
-                                place.amount(),
-                                place.injections(),
-                                asked.label())
-                        .weighted(r -> 1 / preparations);
-        return new BudgetMaker.Found(near, response, kept(place.compound(), line, place.amount()));
-    }
-
-    /** How much of each cause of an amount stays beside the precision factor. */
-    private ToDoubleFunction<Root> kept(String compound, UncertainLine line, double amount) {
-        return map.kept(
-                inputs.precision(compound, amount)
-                        .map(p -> OwnScatter.beside(line, amount, p))
-                        .orElse(0.0));
-    }
-
-    /** All inputs of one result; {@code found} with what the component map leaves. */
-    private Outcome<SortedMap<String, Uncertain>> inputsOf(
-            Source source, String sample, Uncertain found) {
-        final String compound = source.key().compound();
-        final UncertainLine line = lines.get(compound);
-        final Asked asked =
-                new Asked(
-                        compound,
-                        source.rows(),
-                        false,
-                        source.key().conditionText(),
-                        sample,
-                        found.value(),
-                        1);
-        return inputs.of(asked)
-                .fold(
-                        all -> {
-                            final SortedMap<String, Uncertain> complete = new TreeMap<>(all);
-                            complete.put(
-                                    BudgetMaker.FOUND,
-                                    found.weighted(
-                                            measurand.found() == Found.AMOUNT && line != null
-                                                    ? kept(compound, line, found.value())
-                                                    : map.kept(0)));
-                            return Outcome.of(map.once(complete, compound).inputs());
-                        },
-                        not -> Outcome.not(not.reason(), not.detail()));
     }
 
     /** The unit of a symbol as stated; empty if nothing states one. */

@@ -9,7 +9,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import splitledger.budget.Sources.Source;
-import splitledger.propagation.MonteCarlo;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
@@ -27,13 +26,13 @@ import splitledger.study.Trail;
 /** The findings of results and budgets. */
 final class Results {
     static final String LAW = "law of propagation";
-    private static final String TRIALS = "Monte Carlo";
 
     private final Study study;
     private final Measurand measurand;
     private final BudgetMaker maker;
     private final BelowLimits limits;
     private final Conformity conformity;
+    private final OtherMethods methods;
 
     Results(Study study, Measurand measurand, BudgetMaker maker, List<Finding> findings) {
         this.study = study;
@@ -43,6 +42,7 @@ final class Results {
                 new BelowLimits(
                         measurand, findings, maker, study.protocol().conventions().coverage());
         this.conformity = new Conformity(measurand);
+        this.methods = new OtherMethods(measurand.unit());
     }
 
     /** Completes the inputs of one result with what was found. */
@@ -176,8 +176,7 @@ final class Results {
                                         MethodsCompared.warning(budget),
                                         budget.trail()));
                     }
-                    findings.add(second(key, budget));
-                    budget.simulated().ifPresent(s -> findings.addAll(simulated(key, budget, s)));
+                    findings.addAll(methods.of(key, budget));
                     return findings;
                 },
                 not -> given ? List.of() : all(key, Answers.not(measurand.unit(), not), Rows.NONE));
@@ -252,66 +251,6 @@ final class Results {
         return statistic(key, name, df, "1", rows);
     }
 
-    private List<Finding> simulated(Key key, Budget budget, MonteCarlo.Simulated s) {
-        final List<Finding> findings = new ArrayList<>();
-        final String note = s.trials() + " trials, probabilistically symmetric interval";
-        findings.add(trial(key, "mc-lower", s.lower(), note));
-        findings.add(trial(key, "mc-upper", s.upper(), note));
-        final String shortest = s.trials() + " trials, shortest interval";
-        findings.add(trial(key, "mc-shortest-lower", s.shortestLower(), shortest));
-        findings.add(trial(key, "mc-shortest-upper", s.shortestUpper(), shortest));
-        final Answer deviation =
-                s.standardDeviationExists()
-                        ? new Answer.Statistic(s.standardDeviation(), measurand.unit())
-                        : Answers.not(
-                                measurand.unit(),
-                                Reason.TOO_FEW_POINTS,
-                                "a variance estimate with 2 degrees of freedom or fewer has no standard deviation by"
-                                        + " Monte Carlo: use the interval");
-        findings.add(
-                Finding.of(
-                        quantity(key, "mc-standard-uncertainty", TRIALS),
-                        deviation,
-                        Rows.NONE,
-                        ""));
-        budget.comparison()
-                .ifPresent(
-                        c ->
-                                findings.add(
-                                        Finding.of(
-                                                quantity(key, "propagation-validated", TRIALS),
-                                                new Answer.Statistic(c.validated() ? 1 : 0, "1"),
-                                                Rows.NONE,
-                                                MethodsCompared.words(budget))));
-        return findings;
-    }
-
-    private Finding trial(Key key, String name, double value, String note) {
-        return Finding.of(
-                quantity(key, name, TRIALS),
-                new Answer.Statistic(value, measurand.unit()),
-                Rows.NONE,
-                note);
-    }
-
-    /** With terms of second order, or why there are none. */
-    private Finding second(Key key, Budget budget) {
-        final Answer answer =
-                budget.second()
-                        .<Answer>map(
-                                s ->
-                                        new Answer.Statistic(
-                                                s.standardUncertainty(), measurand.unit()))
-                        .orElseGet(
-                                () ->
-                                        Answers.not(
-                                                measurand.unit(),
-                                                Reason.NO_FINITE_VALUE,
-                                                "the terms of second order make no variance at so large an uncertainty"));
-        return Finding.of(
-                quantity(key, "second-order-standard-uncertainty", LAW), answer, Rows.NONE, "");
-    }
-
     static List<Finding> all(Key key, Answer none, Rows rows) {
         final List<Finding> findings = new ArrayList<>();
         findings.add(Finding.of(key, none, rows, ""));
@@ -323,7 +262,7 @@ final class Results {
         return Finding.of(quantity(key, name, LAW), new Answer.Statistic(value, unit), rows, "");
     }
 
-    private static Key quantity(Key key, String name, String method) {
+    static Key quantity(Key key, String name, String method) {
         return new Key(key.characteristic(), key.compound(), key.condition(), name, method);
     }
 }

@@ -12,6 +12,8 @@ import org.apache.commons.math3.util.FastMath;
  * A measurement equation as one syntax tree, walked for plain values, for blocks of trials, for
  * exact derivatives (again trees, so second derivatives come for free) and for the worked-by-hand
  * text. Made by {@link ExpressionParser}.
+ *
+ * <p>Longer than other files: the kinds of node are closed, so they stand together in one place.
  */
 public sealed interface Expression {
 

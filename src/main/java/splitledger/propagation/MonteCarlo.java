@@ -1,12 +1,7 @@
 package splitledger.propagation;
 
-import java.util.Arrays;
 import java.util.List;
-import java.util.Queue;
 import java.util.SortedMap;
-import java.util.concurrent.ConcurrentLinkedQueue;
-import java.util.stream.IntStream;
-import splitledger.statistics.RandomStream;
 
 /**
  * Propagation of distributions by Monte Carlo (JCGM 101:2008, clause 7) on blocks of trials. Each
@@ -129,7 +124,7 @@ public final class MonteCarlo {
                 adaptive
                         ? Math.max(LEAST_BATCH, Draw.BLOCK * (int) Math.ceil(0.1 / (1 - coverage)))
                         : Draw.BLOCK;
-        final Batches batches = new Batches(equation, inputs, batch);
+        final Batches batches = new Batches(seed, coverage, equation, inputs, batch);
         final int most = Math.max(1, trials / batch);
         int wanted = adaptive ? Math.min(most, LEAST_BATCHES) : most;
         int settled = 0;
@@ -138,8 +133,8 @@ public final class MonteCarlo {
             batches.extend(wanted);
             if (adaptive) {
                 final Settling rule = new Settling(coverage, freedom > NO_FOURTH_MOMENT);
-                settled = rule.settledAt(batches.parts, Math.max(LEAST_BATCHES, before + 1));
-                wanted = Math.min(most, Math.max(wanted, rule.expected(batches.parts)));
+                settled = rule.settledAt(batches.parts(), Math.max(LEAST_BATCHES, before + 1));
+                wanted = Math.min(most, Math.max(wanted, rule.expected(batches.parts())));
             }
         }
         batches.keep(settled == 0 ? batches.size() : settled);
@@ -147,15 +142,15 @@ public final class MonteCarlo {
     }
 
     private Simulated summary(Batches batches, boolean exists, boolean settled) {
-        final int all = batches.size() * batches.batch;
-        final double endError = Settling.errorOfEnds(batches.parts);
+        final int all = batches.trials();
+        final double endError = Settling.errorOfEnds(batches.parts());
         final double[] sorted = batches.sorted();
         final int n = sorted.length;
         if (n < all / 2 || n < 2) {
             throw new ArithmeticException("the equation has no finite value in most of the trials");
         }
-        final Part whole = batches.whole();
-        final int inside = inside(coverage, n);
+        final Batches.Part whole = batches.whole();
+        final int inside = Batches.inside(coverage, n);
         final int below = (n - inside) / 2;
         final int shortest = shortest(sorted, inside);
         return new Simulated(
@@ -174,10 +169,6 @@ public final class MonteCarlo {
                 Histograms.of(sorted));
     }
 
-    private static int inside(double coverage, int n) {
-        return (int) Math.rint(coverage * n);
-    }
-
     /**
      * Index of the lower end of the shortest interval over {@code inside} steps (JCGM 101:2008,
      * 7.7.4).
@@ -193,140 +184,5 @@ public final class MonteCarlo {
             }
         }
         return best;
-    }
-
-    /**
-     * One batch in short.
-     *
-     * @param n finite trials
-     * @param squares sum of squared deviations from the mean
-     */
-    record Part(int n, double mean, double squares, double lower, double upper) {
-        double deviation() {
-            return n > 1 ? Math.sqrt(squares / (n - 1)) : 0;
-        }
-    }
-
-    /** Two sorted parts of an array as one. */
-    private static double[] merged(double[] all, int half, int n) {
-        final double[] merged = new double[n];
-        int i = 0;
-        int j = half;
-        for (int k = 0; k < n; k++) {
-            final boolean first = j == n || (i < half && all[i] <= all[j]);
-            merged[k] = first ? all[i++] : all[j++];
-        }
-        return merged;
-    }
-
-    /** The trials so far: each batch sorted in its own place. */
-    private final class Batches {
-        private final Expression equation;
-        private final SortedMap<String, Uncertain> inputs;
-        private final int batch;
-        private double[] values = new double[0];
-        private final Queue<Draw> idle = new ConcurrentLinkedQueue<>();
-        private Part[] parts = new Part[0];
-
-        Batches(Expression equation, SortedMap<String, Uncertain> inputs, int batch) {
-            this.equation = equation;
-            this.inputs = inputs;
-            this.batch = batch;
-        }
-
-        int size() {
-            return parts.length;
-        }
-
-        void keep(int n) {
-            parts = Arrays.copyOf(parts, n);
-        }
-
-        /** Adds batches up to so many, on as many threads as there are. */
-        void extend(int wanted) {
-            final int before = parts.length;
-            values = Arrays.copyOf(values, wanted * batch);
-            parts = Arrays.copyOf(parts, wanted);
-            IntStream.range(before, wanted).parallel().forEach(i -> parts[i] = drawn(i));
-        }
-
-        private Part drawn(int index) {
-            final Draw spare = idle.poll();
-            final Draw draw = spare == null ? new Draw(equation, inputs) : spare;
-            final int from = index * batch;
-            final int blocks = batch / Draw.BLOCK;
-            int n = 0;
-            for (int b = 0; b < blocks; b++) {
-                final double[] block = draw.block(RandomStream.of(seed, (long) index * blocks + b));
-                for (int i = 0; i < Draw.BLOCK; i++) {
-                    values[from + n] = block[i];
-                    n += Double.isFinite(block[i]) ? 1 : 0;
-                }
-            }
-            idle.add(draw);
-            Arrays.sort(values, from, from + n);
-            return part(from, n);
-        }
-
-        private Part part(int from, int n) {
-            if (n == 0) {
-                return new Part(0, 0, 0, 0, 0);
-            }
-            final double near = values[from + n / 2];
-            double sum = 0;
-            for (int i = from; i < from + n; i++) {
-                sum += values[i] - near;
-            }
-            final double mean = near + sum / n;
-            double squares = 0;
-            for (int i = from; i < from + n; i++) {
-                final double d = values[i] - mean;
-                squares += d * d;
-            }
-            final int inside = inside(coverage, n);
-            final int below = (n - inside) / 2;
-            return new Part(
-                    n,
-                    mean,
-                    squares,
-                    values[from + below],
-                    values[from + Math.min(n - 1, below + inside)]);
-        }
-
-        /** All finite trials in order of size. */
-        double[] sorted() {
-            int n = 0;
-            for (int i = 0; i < parts.length; i++) {
-                System.arraycopy(values, i * batch, values, n, parts[i].n());
-                n += parts[i].n();
-            }
-            final double[] all = values;
-            final int count = n;
-            final int half = n / 2;
-            IntStream.range(0, 2)
-                    .parallel()
-                    .forEach(i -> Arrays.sort(all, i * half, i == 0 ? half : count));
-            values = new double[0];
-            return merged(all, half, count);
-        }
-
-        /** Mean and squares of all batches, put together in their order. */
-        Part whole() {
-            Part sum = new Part(0, 0, 0, 0, 0);
-            for (Part p : parts) {
-                final int n = sum.n() + p.n();
-                if (n > 0) {
-                    final double d = p.mean() - sum.mean();
-                    sum =
-                            new Part(
-                                    n,
-                                    sum.mean() + d * p.n() / n,
-                                    sum.squares() + p.squares() + d * d * sum.n() * p.n() / n,
-                                    0,
-                                    0);
-                }
-            }
-            return sum;
-        }
     }
 }

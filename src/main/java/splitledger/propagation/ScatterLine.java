@@ -9,7 +9,6 @@ import splitledger.statistics.AmountPrediction;
 import splitledger.statistics.AmountPredictor;
 import splitledger.statistics.InjectionShare;
 import splitledger.statistics.InversePrediction;
-import splitledger.statistics.InversePrediction.Beside;
 import splitledger.statistics.MeanLaw;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Quantiles;
@@ -26,6 +25,8 @@ import splitledger.statistics.ScatterFit;
  *
  * <p>The mean of m injections has the share 1 + lambda (1/m - 1/m0) of the law's variance ({@link
  * InjectionShare}): the preparation's 1 - lambda/m0 and the injections' lambda/m. Immutable.
+ *
+ * <p>Longer than other files: half of it answers {@link UncertainLine} in a line or two each.
  */
 public final class ScatterLine implements UncertainLine {
     private static final double MOST_FREE = 1e6;
@@ -97,6 +98,10 @@ public final class ScatterLine implements UncertainLine {
     /** The fit. */
     public ScatterFit fit() {
         return fit;
+    }
+
+    private ScatterRoots roots() {
+        return new ScatterRoots(id, fit, amounts, amountUnit, responseUnit);
     }
 
     /** How the variance of a mean depends on its number of injections. */
@@ -181,47 +186,7 @@ public final class ScatterLine implements UncertainLine {
                         ? fit.freedom()
                         : freedom.orElseGet(
                                 () -> predictor.freedomFor(predictor.coefficientFactor(k)));
-        return coefficient(k, nu);
-    }
-
-    private Uncertain coefficient(int k, double nu) {
-        final SortedMap<Root, Double> parts = new TreeMap<>(amounts.coefficients().get(k));
-        final double[] own = parts(k);
-        for (int r = 0; r < own.length; r++) {
-            parts.put(lineRoot(r, nu), own[r]);
-        }
-        return Uncertain.of(fit.coefficient(k), unit(k), parts);
-    }
-
-    private String unit(int k) {
-        final int power = law() == MeanLaw.THROUGH_ORIGIN ? 1 : k;
-        if (power == 0 || "1".equals(amountUnit)) {
-            return responseUnit;
-        }
-        return responseUnit + "/(" + amountUnit + ")" + (power == 1 ? "" : "^2");
-    }
-
-    /**
-     * Parts of coefficient k in independent roots: the last coefficient has the first alone, the
-     * one before it two, ... (Cholesky factor of the covariance in reverse order).
-     */
-    private double[] parts(int k) {
-        final int p = law().parameters();
-        final double[][] lower = new double[p][p];
-        for (int i = 0; i < p; i++) {
-            for (int j = 0; j <= i; j++) {
-                double sum = fit.covariance(p - 1 - i, p - 1 - j);
-                for (int m = 0; m < j; m++) {
-                    sum -= lower[i][m] * lower[j][m];
-                }
-                lower[i][j] = i == j ? Math.sqrt(Math.max(0, sum)) : sum / lower[j][j];
-            }
-        }
-        if (law() == MeanLaw.LINE) {
-            // the level at the mean amount, without the difference of two large numbers
-            lower[1][1] = Math.sqrt(fit.meanVariance(-fit.covariance(0, 1) / fit.covariance(1, 1)));
-        }
-        return lower[p - 1 - k];
+        return roots().coefficient(k, nu);
     }
 
     @Override
@@ -229,7 +194,7 @@ public final class ScatterLine implements UncertainLine {
         final double nu = freedomAt(amount, 0);
         final List<Uncertain> coefficients = new ArrayList<>();
         for (int k = 0; k < law().parameters(); k++) {
-            coefficients.add(coefficient(k, nu));
+            coefficients.add(roots().coefficient(k, nu));
         }
         return Uncertain.combine(fit.at(amount), responseUnit, law().terms(amount), coefficients);
     }
@@ -263,15 +228,15 @@ public final class ScatterLine implements UncertainLine {
         final SortedMap<Root, Double> parts = new TreeMap<>();
         if (share.degreesOfFreedom() == 0) {
             parts.put(
-                    root("scatter/" + label, nu, Effect.PREPARATION, ActsOn.SAMPLE),
+                    roots().root("scatter/" + label, nu, Effect.PREPARATION, ActsOn.SAMPLE),
                     Math.sqrt(variance * share.of(m)));
         } else {
             final double own = 1 - share.lambda() / share.usual();
             parts.put(
-                    root("scatter/" + label, nu, Effect.PREPARATION, ActsOn.SAMPLE),
+                    roots().root("scatter/" + label, nu, Effect.PREPARATION, ActsOn.SAMPLE),
                     Math.sqrt(variance * Math.max(0, own)));
             parts.put(
-                    root("injection/" + label, nu, Effect.STROKE, ActsOn.SAMPLE),
+                    roots().root("injection/" + label, nu, Effect.STROKE, ActsOn.SAMPLE),
                     Math.sqrt(variance * share.lambda() / m));
         }
         return Uncertain.of(response, responseUnit, parts);
@@ -340,7 +305,7 @@ public final class ScatterLine implements UncertainLine {
                                     here.amount(Uncertain.exact(0, responseUnit), -p.amount())
                                             .degreesOfFreedom();
                             return predictor.byAddition(
-                                    besideLine(), Quantiles.coverageFactor(coverage, df));
+                                    roots().beside(), Quantiles.coverageFactor(coverage, df));
                         },
                         not -> alone);
     }
@@ -350,29 +315,16 @@ public final class ScatterLine implements UncertainLine {
         return !amounts.isEmpty();
     }
 
-    /** What errors of the amounts add to the variances of intercept and slope. */
-    private Beside besideLine() {
-        final List<Uncertain> errors = ofAmounts();
-        final boolean origin = law() == MeanLaw.THROUGH_ORIGIN;
-        final Uncertain a = origin ? Uncertain.exact(0, "1") : errors.get(0);
-        final Uncertain b = errors.get(origin ? 0 : 1);
-        return new Beside(a.variance(), a.covariance(b), b.variance());
-    }
-
-    private List<Uncertain> ofAmounts() {
-        return amounts.coefficients().stream().map(m -> Uncertain.of(0, "1", m)).toList();
-    }
-
     private Outcome<AmountPrediction> withErrors(double response, double ofLaw, double factor) {
         if (law() == MeanLaw.QUADRATIC) {
-            final List<Uncertain> errors = ofAmounts();
+            final List<Uncertain> errors = roots().ofAmounts();
             return predictor.amount(
                     response,
                     ofLaw,
                     x -> Uncertain.combine(0, "1", law().terms(x), errors).variance(),
                     factor);
         }
-        return predictor.amount(response, ofLaw, besideLine(), factor);
+        return predictor.amount(response, ofLaw, roots().beside(), factor);
     }
 
     private static InversePrediction exact(AmountPrediction p) {
@@ -383,19 +335,5 @@ public final class ScatterLine implements UncertainLine {
                 p.responseUncertainty(),
                 p.lower(),
                 p.upper());
-    }
-
-    private Root lineRoot(int r, double nu) {
-        final int fromTop = law().parameters() - 1 - r;
-        final String name =
-                law() == MeanLaw.THROUGH_ORIGIN || fromTop == 1
-                        ? "line-slope"
-                        : fromTop == 0 ? "line-level" : "line-curve";
-        return root(name, nu, Effect.PREPARATION, ActsOn.CALIBRANT);
-    }
-
-    private Root root(String name, double nu, Effect effect, ActsOn actsOn) {
-        final Pool pool = new Pool(id, nu, "scatter of calibrant preparations about the line");
-        return Root.normal(id + "/" + name, pool, effect, actsOn, pool.origin());
     }
 }

@@ -3,7 +3,7 @@ package splitledger.propagation;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
-import splitledger.propagation.MonteCarlo.Part;
+import splitledger.propagation.Batches.Part;
 import splitledger.statistics.Quantiles;
 
 /**

@@ -166,11 +166,6 @@ public final class ScatterFit {
         return freedomOf(unit, 0, 0);
     }
 
-    /** Degrees of freedom of the fitted mean's variance at x. */
-    public double meanFreedom(double x) {
-        return freedomOf(mean().terms(x), 0, 0);
-    }
-
     /**
      * Degrees of freedom of the variance of a new response at x about the fitted mean, share s^2(x)
      * + variance of the mean.

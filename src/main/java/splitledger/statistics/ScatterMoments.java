@@ -36,9 +36,9 @@ public final class ScatterMoments {
         }
         raw = Matrices.eliminate(design.expectation(), meanSquares);
         variance = Arrays.stream(raw).map(v -> Math.max(0, v)).toArray();
-        covariance = new double[n][n];
-        effective = new double[n];
-        spread();
+        final MeanSquareSpread spread = new MeanSquareSpread(design, variance);
+        covariance = spread.covariance();
+        effective = spread.degreesOfFreedom();
     }
 
     /**
@@ -57,53 +57,6 @@ public final class ScatterMoments {
                     "the scatter of " + design.structure().residual() + " is exactly 0");
         }
         return Outcome.of(new ScatterMoments(design, sums));
-    }
-
-    /** Variances and covariances of the mean squares, 2 tr(P_k V P_l V) / (df_k df_l). */
-    private void spread() {
-        final int n = raw.length;
-        final double[] expected = new double[n];
-        for (ScatterDesign.Stratum s : design.pure()) {
-            final double v = Matrices.dot(s.shares(), variance);
-            expected[s.term()] += s.df() * v;
-            covariance[s.term()][s.term()] += 2 * s.df() * v * v;
-        }
-        if (design.isOrthogonal()) {
-            for (ScatterDesign.Stratum s : design.blocks()) {
-                final double v = Matrices.dot(s.shares(), variance);
-                expected[s.term()] += s.df() * v;
-                covariance[s.term()][s.term()] += 2 * s.df() * v * v;
-            }
-        } else {
-            spreadOfGroups(expected);
-        }
-        for (int k = 0; k < n; k++) {
-            effective[k] =
-                    design.isOrthogonal()
-                            ? design.degreesOfFreedom(k)
-                            : Math.min(
-                                    design.degreesOfFreedom(k),
-                                    2 * expected[k] * expected[k] / covariance[k][k]);
-        }
-        for (int k = 0; k < n; k++) {
-            for (int l = 0; l < n; l++) {
-                covariance[k][l] /= design.degreesOfFreedom(k) * design.degreesOfFreedom(l);
-            }
-        }
-    }
-
-    private void spreadOfGroups(double[] expected) {
-        final int[] owner = design.basis().owner;
-        for (int a = 1; a < owner.length; a++) {
-            for (int b = 1; b < owner.length; b++) {
-                double v = 0;
-                for (int j = 0; j < variance.length; j++) {
-                    v += variance[j] * design.shares()[j][a][b];
-                }
-                expected[owner[a]] += a == b ? v : 0;
-                covariance[owner[a]][owner[b]] += 2 * v * v;
-            }
-        }
     }
 
     /** Factors of the mean squares in a combination of the components. */

@@ -36,6 +36,55 @@ class MeanSquareIntervalsTest {
         assertThat(found.upper(factors, new double[] {lower * 7, 7})).isCloseTo(0, within(1e-9));
     }
 
+    /**
+     * Worked by hand with chi-square 14.4494 and 1.23734 at 6 degrees of freedom: two mean squares
+     * of 10 have the ends 20 - sqrt(2) 10 (1 - 6/14.4494) and 20 + sqrt(2) 10 (6/1.23734 - 1).
+     */
+    @Test
+    void sumsAddTheSquaredDistancesOfTheirEnds() {
+        final MeanSquareIntervals found = new MeanSquareIntervals(0.95, 6, 6);
+        final double[] squares = {10, 10};
+
+        assertThat(found.lower(new double[] {1, 1}, squares)).isCloseTo(11.7303, within(5e-4));
+        assertThat(found.upper(new double[] {1, 1}, squares)).isCloseTo(74.4347, within(5e-3));
+        assertThat(found.lower(new double[] {0.5, 1.5}, squares))
+                .isCloseTo(20 - Math.sqrt(2.5) * 5.84758, within(5e-4));
+    }
+
+    /** By construction: the same with the mean squares in the other order. */
+    @Test
+    void aDifferenceTheOtherWayRoundEndsAtZeroToo() {
+        final MeanSquareIntervals found = new MeanSquareIntervals(0.95, 12, 4);
+        final double[] factors = {-0.5, 0.5};
+        final double upper = FisherQuantiles.of(0.975, 4, 12);
+        final double lower = FisherQuantiles.of(0.025, 4, 12);
+
+        assertThat(found.lower(factors, new double[] {7, upper * 7})).isCloseTo(0, within(1e-9));
+        assertThat(found.upper(factors, new double[] {7, lower * 7})).isCloseTo(0, within(1e-9));
+        // turned over, the ends change places
+        final double[] turned = {0.5, -0.5};
+        final double[] squares = {3, 20};
+        assertThat(found.lower(turned, squares))
+                .isCloseTo(-found.upper(factors, squares), within(1e-9));
+    }
+
+    /**
+     * By construction: where a third mean square, here 0, is taken off, two with the same
+     * expectation and weights by degrees of freedom have the end of the one mean square that they
+     * pool to.
+     */
+    @Test
+    void meanSquaresThatPoolHaveTheEndOfThePooledOne() {
+        final MeanSquareIntervals found = new MeanSquareIntervals(0.95, 5, 9, 4);
+        final double[] squares = {10, 10, 0};
+        final double low = 10 * 14 / Quantiles.chiSquare(0.975, 14);
+
+        assertThat(found.lower(new double[] {5.0 / 14, 9.0 / 14, -1}, squares))
+                .isCloseTo(low, within(1e-9));
+        assertThat(found.upper(new double[] {-5.0 / 14, -9.0 / 14, 1}, squares))
+                .isCloseTo(-low, within(1e-9));
+    }
+
     /** qf of R 4.2. */
     @Test
     void quantilesOfF() {

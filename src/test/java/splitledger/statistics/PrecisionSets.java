@@ -47,7 +47,7 @@ final class PrecisionSets {
         return ScatterStructure.read(List.of(factors), Optional.of(preparation), Map.of());
     }
 
-    private static Data oneWay(int each, double... y) {
+    static Data oneWay(int each, double... y) {
         return new Data(structure(factor("batch", y.length, each, y.length / each)), y);
     }
 

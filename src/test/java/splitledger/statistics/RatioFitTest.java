@@ -54,6 +54,67 @@ class RatioFitTest {
                         });
     }
 
+    /** Where the setting scatters not at all, a set-up counts by its number of injections. */
+    @Test
+    void meansOfMoreInjectionsWeighMore() {
+        final double[] z = {-2.3, -3.1, -3.9, -4.55, -5.4};
+        final RatioFit own =
+                RatioFit.of(RATIOS, z, new double[] {1, 1, 1, 1, 1}, new int[5])
+                        .weighted(1e6, 1, 2, 4, 2, 1);
+        final RatioFit expected =
+                RatioFit.of(RATIOS, z, new double[] {1, 0.5, 0.25, 0.5, 1}, new int[5]);
+
+        assertSameLine(own, expected);
+    }
+
+    @Test
+    void equalNumbersOfInjectionsNeedNoWeights() {
+        final RatioFit fit = fit(responses(1));
+
+        assertThat(fit.weighted(0.1, 3, 3, 3, 3, 3)).isSameAs(fit);
+        assertThat(fit.weighted(Double.NaN, 1, 2, 3, 3, 3)).isSameAs(fit);
+        assertThat(fit.weighted(0, 1, 2, 3, 3, 3)).isSameAs(fit);
+    }
+
+    /**
+     * By construction: variances within set-ups that are exactly 1 + 8 (r/200)^2 are most likely
+     * under that law (a likelihood of variances is highest where they agree with the sums of
+     * squares).
+     */
+    @Test
+    void scatterThatGrowsWithTheRatioIsFound() {
+        final double[] z = {-2.3, -3.1, -3.9, -4.55, -5.4};
+        final int[] injections = {3, 2, 4, 3, 2};
+        final double[] squares = new double[z.length];
+        final double[] variances = new double[z.length];
+        for (int i = 0; i < z.length; i++) {
+            final double law = 1 + 8 * (RATIOS[i] / 200) * (RATIOS[i] / 200);
+            squares[i] = 0.01 * law * (injections[i] - 1);
+            variances[i] = law / injections[i];
+        }
+        final RatioFit plain = fit(z);
+
+        assertSameLine(
+                plain.weightedByScatter(squares, injections),
+                RatioFit.of(RATIOS, z, variances, new int[5]));
+    }
+
+    @Test
+    void withoutRepeatedInjectionsNothingGrows() {
+        final double[] z = {-2.3, -3.1, -3.9, -4.55, -5.4};
+
+        assertSameLine(fit(z).weightedByScatter(new double[5], new int[] {1, 1, 1, 1, 1}), fit(z));
+    }
+
+    private static void assertSameLine(RatioFit own, RatioFit expected) {
+        final var found = ((Computed<GeneralLeastSquares>) own.line()).value();
+        final var other = ((Computed<GeneralLeastSquares>) expected.line()).value();
+        for (int k = 0; k < other.coefficients().size(); k++) {
+            assertThat(found.coefficients().get(k))
+                    .isCloseTo(other.coefficients().get(k), within(1e-6));
+        }
+    }
+
     @Test
     void theIntervalOfTheOffsetEndsWhereTheSumOfSquaresIsTheLimit() {
         final double[] z = responses(0.4);

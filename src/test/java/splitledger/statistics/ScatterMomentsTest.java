@@ -40,6 +40,53 @@ class ScatterMomentsTest {
         assertDigits(9, 4.2725, waste.raw(2), "tests");
     }
 
+    /**
+     * Three groups of two, worked by hand: mean squares 200 (2 df) and 2 (3 df), so 99 between with
+     * variance (2 200^2/2 + 2 2^2/3)/4 = 10000.667; F 100 has the upper tail (1 + 200/3)^-1.5.
+     */
+    @Test
+    void threePairsWorkedByHand() {
+        final ScatterMoments found = PrecisionSets.oneWay(2, 10, 12, 20, 22, 30, 32).moments();
+        final double spread = (40000 + 8.0 / 3) / 4;
+
+        final ScatterComponent between = found.component(0, 0.95);
+        assertDigits(12, 99, between.variance(), "between");
+        assertDigits(12, Math.sqrt(spread), between.standardUncertainty(), "its uncertainty");
+        assertDigits(12, 2 * 99 * 99 / spread, between.degreesOfFreedom(), "its df");
+        assertDigits(12, 3, found.component(1, 0.95).degreesOfFreedom(), "df within");
+        final ScatterComponent both = found.sum(new double[] {1, 1}, 0.95);
+        assertDigits(12, 101, both.variance(), "sum");
+        assertDigits(12, 2 * 101 * 101 / spread, both.degreesOfFreedom(), "its df");
+        assertDigits(12, spread, found.spread(new double[] {1, 0}), "variance of the estimate");
+        assertDigits(12, -2.0 * 4 / 3 / 2, found.covariance(0, 1), "covariance of both");
+        assertThat(found.meanSquares()).containsExactly(new double[] {200, 2}, within(1e-12));
+        assertDigits(12, 200.0 / 6, found.meanVariance().variance(), "variance of the mean");
+        assertDigits(12, 2, found.meanVariance().degreesOfFreedom(), "its df");
+        assertDigits(12, 3, found.denominatorDf(0), "df of the denominator");
+        assertDigits(9, 1 - StrictMath.pow(1 + 200.0 / 3, -1.5), found.lowerTail(0), "tail");
+    }
+
+    /** Groups with the same mean: nothing between, and the mean has the scatter within, 490/3. */
+    @Test
+    void groupsThatAgreeTooWellLeaveTheScatterWithin() {
+        final ScatterMoments found = PrecisionSets.oneWay(2, 10, 30, 12, 28, 11, 29).moments();
+
+        assertDigits(12, -245.0 / 3, found.raw(0), "between");
+        assertThat(found.variance(0)).isZero();
+        assertThat(found.lowerTail(0)).isZero();
+        assertDigits(12, 490.0 / 18, found.meanVariance().variance(), "variance of the mean");
+        assertDigits(12, 2, found.meanVariance().degreesOfFreedom(), "its df");
+        assertThat(found.component(0, 0.95).degreesOfFreedom()).isEqualTo(2);
+    }
+
+    @Test
+    void aSumNeedsAWeightForEveryComponent() {
+        final ScatterMoments found = PrecisionSets.dyestuff().moments();
+
+        assertThatThrownBy(() -> found.sum(new double[] {1}, 0.95))
+                .isInstanceOf(IllegalArgumentException.class);
+    }
+
     /** Batch variance -1.3219 (aov in R): kept raw, counted as 0, and bounded above. */
     @Test
     void aNegativeEstimateIsKeptAndCountedAsZero() {
