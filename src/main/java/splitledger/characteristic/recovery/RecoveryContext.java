@@ -1,0 +1,67 @@
+package splitledger.characteristic.recovery;
+
+import java.util.Optional;
+import splitledger.characteristic.Earlier;
+import splitledger.characteristic.Responses;
+import splitledger.propagation.Uncertain;
+import splitledger.propagation.UncertainLine;
+import splitledger.statistics.Outcome;
+import splitledger.statistics.Outcome.Reason;
+import splitledger.study.Choice;
+import splitledger.study.Rows;
+import splitledger.study.Study;
+import splitledger.study.Tree;
+import splitledger.study.Where;
+
+/**
+ * What all ways to a recovery need for one compound.
+ *
+ * @param responses what a response is
+ * @param options block of the protocol
+ * @param earlier what other characteristics gave
+ */
+record RecoveryContext(
+        Study study, String compound, Responses responses, Tree.Mapping options, Earlier earlier) {
+
+    /** The calibration line, if there is one. */
+    Optional<UncertainLine> line() {
+        return Optional.ofNullable(earlier.lines().get(compound));
+    }
+
+    /** The rows that an option asks for; empty without the option. */
+    Optional<Rows> rows(String option) {
+        return options.get(option).isPresent()
+                ? Optional.of(study.table().rows(Where.of(options.mapping(option))))
+                : Optional.empty();
+    }
+
+    /** An option's text; empty without it. */
+    String text(String option) {
+        return options.text(option).orElse("");
+    }
+
+    /** Name of the column of amounts added. */
+    String added() {
+        return options.text("added").orElse("amount");
+    }
+
+    /**
+     * The amount that a preparation's mean response belongs to, with what it shares with all others
+     * read off the same line: intercept and slope. How preparations scatter is not in it, as that
+     * is seen in the recoveries themselves.
+     */
+    Outcome<Uncertain> found(UncertainLine line, RecoveryPreparation preparation) {
+        final double response = preparation.response().mean();
+        final double amount = line.read(response);
+        return Double.isFinite(amount)
+                ? Outcome.of(line.amount(Uncertain.exact(response, line.responseUnit()), amount))
+                : Outcome.not(
+                        Reason.NO_FINITE_VALUE,
+                        "the calibration gives no amount for preparation " + preparation.label());
+    }
+
+    /** Something that was decided. */
+    Choice choice(String what, String why, String source) {
+        return new Choice(Recovery.ID, compound, what, why, source);
+    }
+}
