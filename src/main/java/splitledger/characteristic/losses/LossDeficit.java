@@ -1,35 +1,24 @@
 package splitledger.characteristic.losses;
 
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.apache.commons.math3.util.FastMath;
-import splitledger.characteristic.discrimination.Discrimination;
-import splitledger.characteristic.discrimination.DiscriminationModel;
-import splitledger.characteristic.discrimination.LadderRows;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
-import splitledger.statistics.LadderFit;
-import splitledger.statistics.LadderFitter;
 import splitledger.statistics.Moments;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.study.Compounds.Compound;
 import splitledger.study.Compounds.InternalStandard;
-import splitledger.study.InjectionTable;
-import splitledger.study.State;
 import splitledger.study.Study;
 import splitledger.study.Trail;
-import splitledger.study.Tree;
-import splitledger.study.Where;
 
 /**
  * What is missing of a parent against the curve of the ladder, which is fitted without anything
@@ -40,16 +29,14 @@ import splitledger.study.Where;
  * its response.
  */
 final class LossDeficit {
-    /** What the ladder gives, with what was used beside it. */
-    record Ladder(DiscriminationModel model, String reference) {}
-
     private final Study study;
     private final LossOptions options;
     private final LossRows rows;
     private final LossBasis basis;
-    private final Ladder ladder;
+    private final StableLadder ladder;
     private final Compound parent;
     private final Compound stable;
+    private final StablePair pair;
     private final double variance;
     private final double degreesOfFreedom;
     private final double correlation;
@@ -59,7 +46,7 @@ final class LossDeficit {
             LossOptions options,
             LossRows rows,
             LossBasis basis,
-            Ladder ladder,
+            StableLadder ladder,
             Compound parent,
             Compound stable) {
         this.study = study;
@@ -69,12 +56,13 @@ final class LossDeficit {
         this.ladder = ladder;
         this.parent = parent;
         this.stable = stable;
+        pair = new StablePair(study, parent, stable);
         double yy = 0;
         double xx = 0;
         double xy = 0;
         double df = 0;
         for (LossRows.Group g : rows.groups()) {
-            final double[] y = logs(g);
+            final double[] y = pair.logs(g);
             final double[] x = basis.values(g);
             final Moments my = Moments.ofAll(y);
             final Moments mx = Moments.ofAll(x);
@@ -92,70 +80,9 @@ final class LossDeficit {
         correlation = xx > 0 && yy > 0 ? Math.max(-1, Math.min(1, xy / Math.sqrt(xx * yy))) : 0;
     }
 
-    /** The ladder of the study without what decomposes. */
-    static Outcome<Ladder> ladder(Study study, List<String> labile) {
-        final Tree.Mapping given =
-                study.protocol()
-                        .characteristics()
-                        .getOrDefault(Discrimination.ID, Tree.Mapping.EMPTY);
-        if (given.get("where").isEmpty()) {
-            return Outcome.not(
-                    Reason.NO_FINDING,
-                    "needs the ladder of homologues: the protocol asks for no discrimination");
-        }
-        if (!given.text("expected")
-                .orElse(LossOptions.CARBON_NUMBER)
-                .equals(LossOptions.CARBON_NUMBER)) {
-            return Outcome.not(
-                    Reason.NOT_IN_MODEL,
-                    "needs a ladder against effective carbon numbers: only these say what the"
-                            + " compound's own response would be");
-        }
-        final InjectionTable table = study.table();
-        final Set<String> occasions = new LinkedHashSet<>();
-        table.rows(Where.of(given.mapping("where"))).stream()
-                .forEach(r -> occasions.add(table.label("occasion", r)));
-        final String occasion = occasions.stream().findFirst().orElse("");
-        final LadderRows found =
-                LadderRows.of(
-                        study,
-                        table.rows(Where.of(given.mapping("where")))
-                                .only(
-                                        r ->
-                                                !labile.contains(table.compound(r))
-                                                        && table.label("occasion", r)
-                                                                .equals(occasion)),
-                        LadderRows.Expected.CARBON_NUMBER,
-                        "");
-        if (found.members().isEmpty() || found.means().slopeVariance().isEmpty()) {
-            return Outcome.not(Reason.TOO_FEW_INJECTIONS, "the ladder gave no curve");
-        }
-        final boolean same = study.compounds().ladder().stream().noneMatch(labile::contains);
-        final String id =
-                (same ? Discrimination.ID : Losses.ID + "/ladder")
-                        + (occasion.isEmpty() ? "" : "/" + occasion);
-        return LadderFitter.fit(found.boilingPoints(), found.means().means())
-                .fold(
-                        fits -> Outcome.of(model(found, id, fits, given)),
-                        not -> Outcome.not(not.reason(), not.detail()));
-    }
-
-    private static Ladder model(
-            LadderRows found, String id, List<LadderFit> fits, Tree.Mapping given) {
-        return new Ladder(
-                new DiscriminationModel(
-                        id,
-                        found.members(),
-                        found.means().means(),
-                        found.means().slopeVariance().getAsDouble() / found.means().injections(),
-                        found.means().injections() - 1.0,
-                        fits),
-                given.text("reference").orElse(""));
-    }
-
     /** The deficit of a parent, if its rows hold what is needed. */
     static Outcome<LossDeficit> of(
-            Study study, LossOptions options, LossRows rows, LossBasis basis, Ladder ladder) {
+            Study study, LossOptions options, LossRows rows, LossBasis basis, StableLadder ladder) {
         final Optional<Compound> parent = known(study, rows.parent());
         if (parent.isEmpty()) {
             return Outcome.not(
@@ -215,7 +142,7 @@ final class LossDeficit {
     }
 
     private boolean isWhole(LossRows.Group g) {
-        for (double log : logs(g)) {
+        for (double log : pair.logs(g)) {
             if (!Double.isFinite(log)) {
                 return false;
             }
@@ -223,52 +150,9 @@ final class LossDeficit {
         return true;
     }
 
-    /** Log ratio of the two responses in each injection; NaN where something is missing. */
-    private double[] logs(LossRows.Group g) {
-        return g.shots().stream()
-                .mapToDouble(s -> response(s.row(), parent) - response(other(s.row()), stable))
-                .toArray();
-    }
-
-    private int other(int row) {
-        final InjectionTable table = study.table();
-        for (int r = 0; r < table.size(); r++) {
-            if (table.sameLabel("injection", row, r) && table.compound(r).equals(stable.name())) {
-                return r;
-            }
-        }
-        return -1;
-    }
-
-    private double response(int row, Compound compound) {
-        final InjectionTable table = study.table();
-        if (row < 0 || table.state(row) != State.MEASURED || !(table.area(row) > 0)) {
-            return Double.NaN;
-        }
-        return FastMath.log(
-                table.area(row)
-                        / (amount(row)
-                                * compound.carbonNumber().orElseThrow()
-                                / compound.molarMass().orElseThrow()));
-    }
-
-    private double amount(int row) {
-        final double stated = study.table().number("amount", row);
-        if (!Double.isNaN(stated)) {
-            return stated > 0 ? stated : Double.NaN;
-        }
-        return study.compounds()
-                .internalStandard()
-                .filter(i -> i.compound().equals(study.table().compound(row)))
-                .map(InternalStandard::amount)
-                .filter(OptionalDouble::isPresent)
-                .map(OptionalDouble::getAsDouble)
-                .orElse(Double.NaN);
-    }
-
     /** z, with all its roots. */
     Uncertain log(LossRows.Group g) {
-        final double mean = Moments.ofAll(logs(g)).mean();
+        final double mean = Moments.ofAll(pair.logs(g)).mean();
         final double at = parent.boilingPoint().orElseThrow();
         final double beside = stable.boilingPoint().orElseThrow();
         final Uncertain curve = ladder.model().curve(at, beside);
@@ -387,7 +271,7 @@ final class LossDeficit {
     }
 
     /** The ladder. */
-    Ladder ladder() {
+    StableLadder ladder() {
         return ladder;
     }
 }

@@ -15,11 +15,8 @@ import splitledger.propagation.Uncertain;
 import splitledger.statistics.LevelVariance;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
-import splitledger.statistics.Quantiles;
 import splitledger.statistics.UnevenLine;
 import splitledger.study.Flag;
-import splitledger.study.Place;
-import splitledger.study.Trail;
 
 /**
  * The logarithm of the apparent rate against the inverse temperature of the inlet (Arrhenius), one
@@ -28,20 +25,14 @@ import splitledger.study.Trail;
  * pooled (weights that follow a few repeats make the interval too short: 92.8 instead of 93.7 % in
  * 1200 simulated studies), and between conditions what the residuals show beyond them (temperature,
  * flow, surface), see {@link UnevenLine}. Errors that all conditions share (responses, what the
- * solution brought along) are propagated through the line and are no scatter about it. A condition
- * with x not above 0 has no logarithm and is left out with a flag, as is one that lies outside 2 to
- * 60 % with its whole interval: there the surface is hardly at work, or hardly any parent is left.
+ * solution brought along) are propagated through the line and are no scatter about it. Conditions
+ * that cannot stand on the line ({@link ArrheniusConditions}) are left out with a flag.
  */
 final class LossLine {
     /** Molar gas constant, J/(mol K): CODATA 2018, exact. */
     static final double GAS_CONSTANT = 8.31446261815324;
 
-    static final int TEMPERATURES = 5;
-    static final double DEGREES = 80;
-    static final double LEAST = 0.02;
-    static final double MOST = 0.60;
     private static final double KILO = 1000;
-    private static final double ROUNDING = 1e-9;
     private static final double FLOWS = 1.25;
 
     private final LossOptions options;
@@ -137,54 +128,10 @@ final class LossLine {
             LossBasis judged,
             double coverage,
             List<Flag> flags) {
-        final List<LossRows.Group> used = new ArrayList<>();
-        for (LossRows.Group g : rows.groups()) {
-            final String why = unfit(g, basis, judged, coverage);
-            if (why.isEmpty()) {
-                used.add(g);
-            } else if (!Double.isNaN(g.temperature())) {
-                flags.add(
-                        new Flag(
-                                Place.NONE,
-                                rows.parent() + " at " + Trail.digits(g.temperature()) + " degC",
-                                "left out of the Arrhenius line (" + basis.method() + "): " + why));
-            }
-        }
-        final double[] steps =
-                used.stream().mapToDouble(LossRows.Group::temperature).distinct().toArray();
-        final double span = steps.length == 0 ? 0 : steps[steps.length - 1] - steps[0];
-        if (steps.length < TEMPERATURES || span < DEGREES - ROUNDING) {
-            return Outcome.not(
-                    Reason.TOO_FEW_SETTINGS,
-                    "needs 5 inlet temperatures over 80 degC with a breakdown of 2 to 60 %, found "
-                            + steps.length
-                            + " over "
-                            + Trail.digits(span)
-                            + " degC");
-        }
-        return fitted(options, basis, used);
-    }
-
-    private static String unfit(
-            LossRows.Group g, LossBasis basis, LossBasis judged, double coverage) {
-        if (Double.isNaN(g.temperature())) {
-            return "no inlet temperature";
-        }
-        if (g.hidden()) {
-            return "a product was not found in some injection, and without it the mean is biased";
-        }
-        final Uncertain x = judged.of(g);
-        final double own = basis.of(g).value();
-        if (!(Math.min(x.value(), own) > 0 && Math.max(x.value(), own) < 1)) {
-            return "a breakdown that is not above 0 gives no rate";
-        }
-        final double u = Math.sqrt(judged.variance(g));
-        final double half =
-                u > 0 ? u * Quantiles.coverageFactor(coverage, judged.degreesOfFreedom(g)) : 0;
-        if (x.value() + half < LEAST) {
-            return "less than 2 % decomposes";
-        }
-        return x.value() - half > MOST ? "more than 60 % decomposes" : "";
+        return ArrheniusConditions.of(rows, basis, judged, coverage, flags)
+                .fold(
+                        used -> fitted(options, basis, used),
+                        not -> Outcome.not(not.reason(), not.detail()));
     }
 
     private static Outcome<LossLine> fitted(

@@ -96,6 +96,17 @@ record LossRows(
                 REFERENCE_PASCAL);
     }
 
+    /** The first condition of every flow, in order of temperature and ratio. */
+    List<Group> flows() {
+        final List<Group> one = new ArrayList<>();
+        for (Group g : groups) {
+            if (one.stream().noneMatch(o -> Double.compare(o.ratio(), g.ratio()) == 0)) {
+                one.add(g);
+            }
+        }
+        return one;
+    }
+
     /** Collects them. */
     static LossRows of(Study study, Rows rows, LossOptions options, String parent) {
         return new Collector(study, options, parent).collect(rows);

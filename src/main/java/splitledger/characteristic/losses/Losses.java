@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
-import org.apache.commons.math3.util.FastMath;
 import splitledger.characteristic.Characteristic;
 import splitledger.characteristic.Criteria;
 import splitledger.characteristic.Digits;
@@ -17,8 +16,6 @@ import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
-import splitledger.statistics.Quantiles;
-import splitledger.study.Answer;
 import splitledger.study.Answers;
 import splitledger.study.Card;
 import splitledger.study.Choice;
@@ -97,34 +94,40 @@ public final class Losses implements Characteristic {
         final double coverage = study.protocol().conventions().coverage();
         final LossRows rows = LossRows.of(study, all, options, parent);
         to.flags.addAll(rows.flags());
-        final LossFindings made = new LossFindings(options, rows, coverage);
+        final LossFindings made = new LossFindings(rows);
+        final BreakdownFindings breakdown = new BreakdownFindings(options, rows, coverage, made);
         final LossBasis raw = new LossBasis(options, rows, false, Optional.empty());
-        made.breakdown(raw);
+        breakdown.add(raw);
         final Optional<LossBasis> corrected = corrected(study, options, rows, to.flags);
-        corrected.ifPresent(made::breakdown);
+        corrected.ifPresent(breakdown::add);
         final LossBasis best = corrected.orElse(raw);
         final OptionalDouble limit = options.limit(study, parent);
         final boolean series = rows.groups().stream().anyMatch(g -> !Double.isNaN(g.temperature()));
         if (series) {
             final Outcome<LossLine> line =
                     LossLine.of(options, rows, best, best, coverage, to.flags);
-            made.kinetics(line, best);
-            made.highest(line, best, limit);
+            final HighestTemperature highest = new HighestTemperature(rows, coverage, made);
+            new KineticsFindings(options, rows, coverage, made).add(line, best);
+            highest.add(line, best, limit);
             final Outcome<LossLine> observed =
                     corrected.isPresent()
                             ? LossLine.of(options, rows, raw, best, coverage, new ArrayList<>())
                             : line;
             if (corrected.isPresent()) {
-                made.highest(observed, raw, limit);
+                highest.add(observed, raw, limit);
             }
             line.fold(l -> to.choices.add(choice(parent, l)), not -> false);
             if (extent.figures()) {
-                final LossFigures figures = new LossFigures(rows, coverage);
-                to.figures.add(figures.breakdown(raw, observed, limit));
-                line.fold(l -> to.figures.add(figures.arrhenius(l)), not -> false);
+                to.figures.add(new BreakdownFigure(rows, coverage).of(raw, observed, limit));
+                final ArrheniusFigure arrhenius = new ArrheniusFigure(rows, coverage);
+                line.fold(l -> to.figures.add(arrhenius.of(l)), not -> false);
             }
         }
-        deficit(study, options, rows, best, extent, made, to);
+        final Optional<LossDeficit> deficit = DeficitFindings.add(study, options, rows, best, made);
+        if (extent.figures()) {
+            final LossLadderFigure ladder = new LossLadderFigure(rows, coverage);
+            deficit.ifPresent(d -> to.figures.add(ladder.of(d)));
+        }
         to.findings.addAll(made.all());
     }
 
@@ -187,77 +190,6 @@ public final class Losses implements Characteristic {
         final LossRows together =
                 new LossRows(parent + "/cold", List.of(group), false, false, List.of());
         return Optional.of(LossBasis.cold(options, together, parent, responses).of(group));
-    }
-
-    private static void deficit(
-            Study study,
-            LossOptions options,
-            LossRows rows,
-            LossBasis basis,
-            Extent extent,
-            LossFindings made,
-            Gathered to) {
-        final Outcome<LossDeficit> outcome =
-                LossDeficit.ladder(study, LossOptions.labile(options.given()))
-                        .fold(
-                                ladder -> LossDeficit.of(study, options, rows, basis, ladder),
-                                not -> Outcome.not(not.reason(), not.detail()));
-        final Key plain = Key.of(ID, rows.parent(), "unexplained-deficit", "ladder");
-        final Key rest = Key.of(ID, rows.parent(), "remaining-loss", basis.method());
-        if (outcome instanceof Outcome.NotComputed<LossDeficit> not) {
-            made.add(plain, Answers.not("%", not), "");
-            made.add(rest, Answers.not("%", not), "");
-            return;
-        }
-        final LossDeficit deficit = ((Outcome.Computed<LossDeficit>) outcome).value();
-        final double coverage = study.protocol().conventions().coverage();
-        for (LossRows.Group g : rows.groups()) {
-            made.add(
-                    made.conditioned(plain, g),
-                    missing(deficit.log(g), coverage),
-                    g.rows(),
-                    deficitNote(deficit));
-            made.add(
-                    made.conditioned(rest, g),
-                    g.hidden() || !(basis.of(g).value() < 1)
-                            ? Answers.not(
-                                    "%",
-                                    Reason.NOT_DETECTED,
-                                    "a product was not found: the breakdown has only a bound")
-                            : missing(deficit.rest(g), coverage),
-                    g.rows(),
-                    "1 less this is (1 - deficit) / (1 - breakdown), with the covariance of both: the"
-                            + " breakdown is counted once");
-        }
-        if (extent.figures()) {
-            to.figures.add(new LossFigures(rows, coverage).ladder(deficit));
-        }
-    }
-
-    private static String deficitNote(LossDeficit deficit) {
-        return "against "
-                + deficit.stable().name()
-                + " of the same injections and the curve of the ladder without what decomposes; it"
-                + " contains the breakdown. It is a loss only as far as products or a cold injection on"
-                + " the column show one"
-                + (deficit.amountUncertainty() > 0
-                        ? ""
-                        : ". Amounts are taken as exact: amount-uncertainty is not stated");
-    }
-
-    /** 1 - exp(z) in percent, its interval by z. */
-    private static Answer missing(Uncertain z, double coverage) {
-        final double kept = FastMath.exp(z.value());
-        final double half =
-                z.standardUncertainty() > 0
-                        ? Quantiles.coverageFactor(coverage, z.degreesOfFreedom())
-                                * z.standardUncertainty()
-                        : 0;
-        return Answers.ends(
-                z.scaled(-PERCENT * kept, "%").at(PERCENT * (1 - kept)),
-                PERCENT * (1 - FastMath.exp(z.value() + half)),
-                PERCENT * (1 - FastMath.exp(z.value() - half)),
-                coverage);
     }
 
     private static void detector(Study study, LossOptions options, List<Flag> flags) {
