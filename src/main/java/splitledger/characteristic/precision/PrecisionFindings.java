@@ -2,6 +2,7 @@ package splitledger.characteristic.precision;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import splitledger.characteristic.Digits;
 import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
@@ -19,7 +20,6 @@ import splitledger.study.Choice;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
 import splitledger.study.Key;
-import splitledger.study.Place;
 import splitledger.study.Rows;
 
 /** Takes the scatter of one compound apart, by moments and by restricted likelihood. */
@@ -44,9 +44,6 @@ public final class PrecisionFindings {
                     "repeatability-limit");
 
     private static final double PERCENT = 100;
-    private static final double TOO_ALIKE = 0.05;
-    private static final String SOURCE =
-            "Searle, Casella and McCulloch, Variance Components, 1992 (from memory)";
 
     private final String compound;
     private final Rows rows;
@@ -147,7 +144,9 @@ public final class PrecisionFindings {
                 terms.difference(structure, term, y);
             }
         }
-        negative(moments, structure);
+        final NegativeComponents negative = new NegativeComponents(compound, moments);
+        negative.choice().ifPresent(choices::add);
+        flags.addAll(negative.flags());
         if (!structure.terms().isEmpty()) {
             ScatterReml.of(moments)
                     .fold(
@@ -208,7 +207,9 @@ public final class PrecisionFindings {
                     Answers.spread(sum, 1, unit, coverage),
                     words
                             + PrecisionWords.missing(structure)
-                            + (by.method().equals(MOMENTS) ? cut(moments, structure) : ""));
+                            + (by.method().equals(MOMENTS)
+                                    ? new NegativeComponents(compound, moments).cut()
+                                    : ""));
             add("rsd-intermediate", by.method(), relative(sum, moments, ofMean), words);
         } else {
             none(
@@ -260,7 +261,7 @@ public final class PrecisionFindings {
                             known * sum.sdUpper(),
                             coverage,
                             Answer.Law.ENDS,
-                            java.util.Optional.empty()),
+                            Optional.empty()),
                     "t sqrt(2) times the standard deviation of repeatability; 2.8 times it at many degrees of freedom."
                             + " The interval is that of the limit at known standard deviation");
         }
@@ -284,61 +285,6 @@ public final class PrecisionFindings {
                                         "%",
                                         Reason.MEAN_NEAR_ZERO,
                                         not.detail() + ": a relative value means nothing"));
-    }
-
-    /** Which negative estimates count as 0 in a sum. */
-    private static String cut(ScatterMoments moments, ScatterStructure structure) {
-        final List<String> names = negatives(moments, structure);
-        return names.isEmpty()
-                ? ""
-                : "; negative estimates count as 0: " + String.join(", ", names);
-    }
-
-    private static List<String> negatives(ScatterMoments moments, ScatterStructure structure) {
-        final List<String> names = new ArrayList<>();
-        for (int k = 0; k < structure.terms().size(); k++) {
-            if (moments.raw(k) < 0) {
-                names.add(structure.names().get(k));
-            }
-        }
-        return names;
-    }
-
-    private void negative(ScatterMoments moments, ScatterStructure structure) {
-        final List<String> names = negatives(moments, structure);
-        names.forEach(n -> tooAlike(moments, structure.names().indexOf(n), n));
-        if (!names.isEmpty()) {
-            choices.add(
-                    new Choice(
-                            Repeatability.ID,
-                            compound,
-                            "The variance between labels of "
-                                    + String.join(", ", names)
-                                    + " comes out negative and counts as 0",
-                            "these labels agree better than the scatter within them would let them: nothing of their own is"
-                                    + " seen, which with few labels happens by chance; the intervals still use what came out",
-                            SOURCE));
-        }
-    }
-
-    /** Labels that agree better than chance lets them: not independent, or chosen, or corrected. */
-    private void tooAlike(ScatterMoments moments, int term, String name) {
-        final double p = moments.lowerTail(term);
-        if (p < TOO_ALIKE) {
-            flags.add(
-                    new Flag(
-                            Place.NONE,
-                            compound + ", " + name,
-                            "the labels of "
-                                    + name
-                                    + " agree better than the scatter within them lets them: mean square "
-                                    + Digits.three(moments.meanSquare(term))
-                                    + ", probability of one so small "
-                                    + Digits.two(p)
-                                    + "; perhaps they are not independent (values adjusted to each other, repeated"
-                                    + " until they agreed, one calibration for each), or what scatters within"
-                                    + " them does not do so at random; by chance it happens to one in twenty"));
-        }
     }
 
     private void none(Components by, List<String> quantities, Reason reason, String detail) {

@@ -60,7 +60,7 @@ final class RecoveryFindings {
                             result.homogeneity()
                                     .<String>fold(
                                             test ->
-                                                    RecoveryPooling.words(test)
+                                                    LevelAgreement.words(test)
                                                             + "; levels with scatter of their own each and the covariance of"
                                                             + " what they share; below 0.05 they are not put together",
                                             not -> "")));

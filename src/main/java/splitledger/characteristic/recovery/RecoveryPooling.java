@@ -7,13 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.SortedMap;
-import java.util.SortedSet;
-import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.IntStream;
-import splitledger.characteristic.Digits;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
@@ -100,7 +95,7 @@ final class RecoveryPooling {
                     Reason.ONE_PREPARATION_A_LEVEL,
                     "needs 2 levels of 2 " + noun + "s each, found " + means.size());
         }
-        return EqualMeans.of(means.stream().mapToDouble(Uncertain::value).toArray(), parts(means));
+        return LevelAgreement.of(means);
     }
 
     /** All levels together. */
@@ -114,7 +109,7 @@ final class RecoveryPooling {
                 return RecoveryEstimate.not(
                         Reason.NOT_HOMOGENEOUS,
                         "recovery differs between levels ("
-                                + words(c.value())
+                                + LevelAgreement.words(c.value())
                                 + "): use that of the level",
                         rows(used));
             }
@@ -288,37 +283,6 @@ final class RecoveryPooling {
         final double mean =
                 Moments.ofAll(terms.stream().mapToDouble(Uncertain::value).toArray()).mean();
         return Uncertain.combine(mean, "1", weights, terms);
-    }
-
-    /** The covariance matrix of some values, one part a pool. */
-    private static List<EqualMeans.Part> parts(List<Uncertain> values) {
-        final SortedMap<Pool, double[][]> byPool = new TreeMap<>();
-        final SortedSet<Root> roots = new TreeSet<>();
-        values.forEach(v -> roots.addAll(v.roots()));
-        final int n = values.size();
-        for (Root root : roots) {
-            final double[][] sum = byPool.computeIfAbsent(root.pool(), p -> new double[n][n]);
-            for (int i = 0; i < n; i++) {
-                for (int j = 0; j < n; j++) {
-                    sum[i][j] += values.get(i).part(root) * values.get(j).part(root);
-                }
-            }
-        }
-        final List<EqualMeans.Part> parts = new ArrayList<>();
-        byPool.forEach((pool, sum) -> parts.add(new EqualMeans.Part(sum, pool.degreesOfFreedom())));
-        return parts;
-    }
-
-    /** The test in words. */
-    static String words(EqualMeans test) {
-        return "F = "
-                + Digits.three(test.statistic())
-                + " with "
-                + Digits.three(test.numerator())
-                + " and "
-                + Digits.three(test.denominator())
-                + " degrees of freedom, p = "
-                + Digits.two(test.p());
     }
 
     private static double amount(List<RecoveryUnit> members) {

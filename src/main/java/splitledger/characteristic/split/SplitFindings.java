@@ -4,12 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.apache.commons.math3.util.FastMath;
 import splitledger.base.Numbers;
-import splitledger.propagation.Uncertain;
 import splitledger.statistics.GeneralLeastSquares;
 import splitledger.statistics.Outcome;
-import splitledger.statistics.Outcome.Computed;
 import splitledger.statistics.Outcome.NotComputed;
 import splitledger.statistics.Outcome.Reason;
 import splitledger.statistics.Quantiles;
@@ -161,125 +158,9 @@ final class SplitFindings {
                 "margin " + Trail.digits(options.margin()) + " about 1");
     }
 
-    /**
-     * What is kept at a setting.
-     *
-     * @param told the ratio as the table has it
-     * @param log logarithm of response times ratio, less that of the reference
-     * @param uncertainty of {@code log}
-     * @param parts {@code log} with its causes; without any where there is none
-     */
-    record Kept(
-            double told,
-            double log,
-            double uncertainty,
-            double degreesOfFreedom,
-            Uncertain parts,
-            Optional<NotComputed<GeneralLeastSquares>> not) {
-
-        /** In percent of the reference. */
-        double percent() {
-            return 100 * FastMath.exp(log);
-        }
-
-        /** The ends of the interval, in percent. */
-        double end(double factor) {
-            return 100 * FastMath.exp(log + factor * uncertainty);
-        }
-
-        private Answer answer(double coverage) {
-            if (not.isPresent()) {
-                return Answers.not("%", not.get());
-            }
-            if (Double.isInfinite(degreesOfFreedom)) {
-                return new Answer.Statistic(percent(), "%");
-            }
-            return scaled(percent(), this, 1, "%", coverage);
-        }
-    }
-
-    /** A value in proportion to e^(sign * log), with the interval of the logarithm. */
-    static Answer scaled(double value, Kept kept, int sign, String unit, double coverage) {
-        final double t = Quantiles.coverageFactor(coverage, kept.degreesOfFreedom());
-        final double up = value * FastMath.exp(t * kept.uncertainty());
-        final double down = value * FastMath.exp(-t * kept.uncertainty());
-        return new Answer.Estimate(
-                value,
-                unit,
-                Math.abs(sign * value * kept.uncertainty()),
-                kept.degreesOfFreedom(),
-                down,
-                up,
-                coverage,
-                Answer.Law.ENDS,
-                Optional.of(kept.parts().scaled(sign * value, unit).at(value)));
-    }
-
-    /** Every setting against the reference; the reference itself is exact. */
+    /** Every setting against the reference. */
     List<Kept> kept() {
-        final List<Double> others =
-                setUps.settings().stream().filter(s -> s != options.reference()).toList();
-        final double add = setUps.conventionOffset();
-        final List<Double> ratios = others.stream().map(s -> s + add).toList();
-        final Outcome<GeneralLeastSquares> levels = fit.levels(ratios);
-        final List<Kept> all = new ArrayList<>();
-        for (double told : setUps.settings()) {
-            if (told == options.reference()) {
-                all.add(
-                        new Kept(
-                                told,
-                                0,
-                                0,
-                                Double.POSITIVE_INFINITY,
-                                Uncertain.exact(0, "1"),
-                                Optional.empty()));
-            } else {
-                all.add(one(told, others.indexOf(told), ratios, levels));
-            }
-        }
-        return all;
-    }
-
-    private Kept one(double told, int k, List<Double> ratios, Outcome<GeneralLeastSquares> levels) {
-        if (!(levels instanceof Computed<GeneralLeastSquares> c)) {
-            return none(told, (NotComputed<GeneralLeastSquares>) levels);
-        }
-        final GeneralLeastSquares f = c.value();
-        final double log = f.coefficients().get(k);
-        final double[] parts = fit.levelParts(ratios, f, k);
-        if (f.degreesOfFreedom() > 0) {
-            return kept(told, log, f.unscaled().get(k).get(k), f, parts);
-        }
-        // every setting set up once: scatter about the line, which holds any bend as well
-        return line.fold(
-                l -> kept(told, log, f.unscaled().get(k).get(k), l, parts), n -> none(told, n));
-    }
-
-    /** A level with the scatter of a fit. */
-    private Kept kept(
-            double told,
-            double log,
-            double unscaled,
-            GeneralLeastSquares scatter,
-            double... parts) {
-        final double freedom = scatter.degreesOfFreedom();
-        return new Kept(
-                told,
-                log,
-                Math.sqrt(Math.max(0, scatter.scale() * unscaled)),
-                freedom,
-                roots.of(log, of, scatter.scale(), freedom, parts),
-                Optional.empty());
-    }
-
-    private static Kept none(double told, NotComputed<GeneralLeastSquares> why) {
-        return new Kept(
-                told,
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                Uncertain.exact(0, "1"),
-                Optional.of(why));
+        return new KeptResponses(setUps, options, of, fit, line, roots).all();
     }
 
     private String keptNote(Kept kept) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
-import splitledger.characteristic.split.SplitFindings.Kept;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Doubles;
 import splitledger.study.Figure;

@@ -8,7 +8,6 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import org.apache.commons.math3.util.FastMath;
 import splitledger.base.Numbers;
-import splitledger.characteristic.split.SplitFindings.Kept;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
@@ -180,7 +179,7 @@ final class SplitTogether {
                 key,
                 Double.isInfinite(kept.degreesOfFreedom())
                         ? new Answer.Statistic(value, "1")
-                        : SplitFindings.scaled(value, kept, -1, "1", coverage),
+                        : kept.scaled(value, -1, "1", coverage),
                 note);
     }
 
