@@ -10,14 +10,14 @@ import splitledger.propagation.UncertainLine;
 import splitledger.propagation.WeightedLine;
 import splitledger.statistics.AmountPredictor.SdInterval;
 import splitledger.statistics.LineFit;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.statistics.RandomStream;
 import splitledger.statistics.ScatterFit;
 import splitledger.statistics.ScatterFitter;
 import splitledger.statistics.ScatterGrowth;
-import splitledger.statistics.ScatterLaw;
 import splitledger.statistics.ScatterLaw.Form;
+import splitledger.statistics.ScatterLaw;
 import splitledger.statistics.VarianceEstimate;
 import splitledger.statistics.Weighting;
 import splitledger.study.Answer;
@@ -27,7 +27,7 @@ import splitledger.study.Key;
 import splitledger.study.Rows;
 
 /** How the preparations of one compound scatter about its calibration. */
-public final class ScatterFindings {
+final class ScatterFindings {
     static final String CONSTANT = "signal-sd-constant";
     static final String PROPORTIONAL = "signal-sd-proportional";
     private static final List<String> ALL =
@@ -43,7 +43,6 @@ public final class ScatterFindings {
 
     private static final int FEW = 15;
     private static final int REPETITIONS = 399;
-    private static final int LEVELS_BELOW = 2;
 
     private final Calibrants calibrants;
     private final CalibrationFit fit;
@@ -176,7 +175,7 @@ public final class ScatterFindings {
             add(CONSTANT, Answers.sd(given(line, nothing), 1, unit, coverage), "");
             return;
         }
-        if (carriesConstant(line)) {
+        if (ScatterNearNothing.carriesConstant(line)) {
             add(CONSTANT, between(s0, line, nothing), "");
             return;
         }
@@ -189,39 +188,8 @@ public final class ScatterFindings {
                         OptionalDouble.of(line.predictor().sdInterval(nothing).upper()),
                         coverage,
                         "scatter-near-nothing-not-seen",
-                        tooHigh(line)),
+                        ScatterNearNothing.tooHigh(line)),
                 "");
-    }
-
-    /** In words, why the constant part is not seen. */
-    public static String tooHigh(ScatterLine line) {
-        return "two levels must give responses below "
-                + (line.fit().law().constant() > 0 && line.fit().law().proportional() > 0
-                        ? Digits.three(
-                                        Math.sqrt(
-                                                line.fit().law().constant()
-                                                        / line.fit().law().proportional()))
-                                + ("1".equals(line.responseUnit()) ? "" : " " + line.responseUnit())
-                                + ", where the constant part of the scatter is the larger one"
-                        : "what the proportional part of the scatter alone explains")
-                + ": calibrate lower, or inject 10 blanks";
-    }
-
-    /**
-     * Whether two levels have a mean response below s0/s1, where the constant part is the larger
-     * one; always where the scatter is the same everywhere.
-     */
-    public static boolean carriesConstant(ScatterLine line) {
-        final ScatterLaw law = line.fit().law();
-        if (law.form() != Form.BOTH) {
-            return law.form() == Form.CONSTANT;
-        }
-        final double turn = Math.sqrt(law.constant() / law.proportional());
-        return java.util.Arrays.stream(line.fit().amounts())
-                        .distinct()
-                        .filter(x -> Math.abs(line.mean(x)) < turn)
-                        .count()
-                >= LEVELS_BELOW;
     }
 
     /** s1, percent of the response: what is left of the scatter far above all amounts. */

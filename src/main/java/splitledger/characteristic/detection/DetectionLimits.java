@@ -4,14 +4,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Function;
-import splitledger.characteristic.calibration.ScatterFindings;
+import splitledger.characteristic.calibration.ScatterNearNothing;
 import splitledger.propagation.ScatterLine;
 import splitledger.statistics.BlankLimits;
 import splitledger.statistics.Limit;
 import splitledger.statistics.LineLimits;
 import splitledger.statistics.Moments;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Answer;
 import splitledger.study.Answers;
@@ -123,7 +123,7 @@ final class DetectionLimits {
                 line.isGiven()
                         ? LineLimits.of(line.fit(), 1, coverage)
                         : LineLimits.averaged(line.fit(), 1, coverage);
-        final boolean carried = ScatterFindings.carriesConstant(line);
+        final boolean carried = ScatterNearNothing.carriesConstant(line);
         add(
                 ISO,
                 each(limits, l -> Outcome.of(l.criticalValue(RISK))),
@@ -270,7 +270,7 @@ final class DetectionLimits {
                     byBlanks ? "too-few-blanks" : "scatter-near-nothing-not-seen",
                     byBlanks
                             ? "needs 10 blanks for more than a bound, found " + blanks.count()
-                            : ScatterFindings.tooHigh(line));
+                            : ScatterNearNothing.tooHigh(line));
         }
         final double detection = d.detection().fold(Limit::value, not -> Double.NaN);
         if (!byBlanks && detection > 0 && lowest > FAR * detection) {

@@ -6,7 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import splitledger.characteristic.calibration.CalibrationFit;
 import splitledger.characteristic.calibration.GroupFits;
-import splitledger.characteristic.calibration.ScatterFindings;
+import splitledger.characteristic.calibration.ScatterNearNothing;
 import splitledger.propagation.ScatterLine;
 import splitledger.statistics.Limit;
 import splitledger.statistics.Outcome.Reason;
@@ -51,7 +51,7 @@ final class LimitRatios {
 
     private static Optional<Limit> limit(String compound, CalibrationFit fit, double coverage) {
         final Optional<ScatterLine> line = fit.scatterLine();
-        if (line.isEmpty() || !ScatterFindings.carriesConstant(line.get())) {
+        if (line.isEmpty() || !ScatterNearNothing.carriesConstant(line.get())) {
             return Optional.empty();
         }
         return new DetectionLimits(compound, line.get(), coverage, 0, DetectionLimits.Blanks.NONE)

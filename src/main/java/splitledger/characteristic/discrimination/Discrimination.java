@@ -11,13 +11,9 @@ import splitledger.characteristic.Characteristic;
 import splitledger.characteristic.Earlier;
 import splitledger.statistics.LadderFit;
 import splitledger.statistics.LadderFitter;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.study.Card;
-import splitledger.study.Card.Form;
-import splitledger.study.Card.Kind;
-import splitledger.study.Card.Option;
-import splitledger.study.Card.Quantity;
 import splitledger.study.Choice;
 import splitledger.study.Compounds.Compound;
 import splitledger.study.Contribution;
@@ -42,85 +38,7 @@ public final class Discrimination implements Characteristic {
     public static final String ID = "discrimination";
 
     private static final double PERCENT = 100;
-    private static final String ON_COLUMN = "on-column";
-    private static final String CERTIFIED = "certified";
-
-    private static final Card CARD =
-            new Card(
-                    ID,
-                    "Discrimination by boiling point",
-                    "Does the fraction that reaches the column depend on the boiling point?",
-                    List.of(
-                            new Option(
-                                    "where",
-                                    Form.WHERE,
-                                    List.of(),
-                                    true,
-                                    "The rows of the ladder."),
-                            new Option(
-                                    "reference",
-                                    Form.TEXT,
-                                    List.of(),
-                                    true,
-                                    "Member of the ladder that the others are compared with."),
-                            new Option(
-                                    "expected",
-                                    Form.WORD,
-                                    List.of("carbon-number", CERTIFIED, ON_COLUMN),
-                                    false,
-                                    "What the responses would be without discrimination: by effective carbon number"
-                                            + " (flame ionisation only; the usual one), by certified factors in a column,"
-                                            + " or as the same solution gave cold on the column."),
-                            new Option(
-                                    "factor",
-                                    Form.TEXT,
-                                    List.of(),
-                                    false,
-                                    "Column of the certified response factors, response per amount."),
-                            new Option(
-                                    "cold",
-                                    Form.WHERE,
-                                    List.of(),
-                                    false,
-                                    "Rows of the same solution injected cold onto the column."),
-                            new Option(
-                                    "extrapolate",
-                                    Form.WORD,
-                                    List.of("yes", "no"),
-                                    false,
-                                    "Whether factors are given beyond the ladder, marked as such; without it they are not.")),
-                    List.of(
-                            quantity(
-                                    "relative-response",
-                                    "1",
-                                    List.of("reference", "occasion"),
-                                    "Response of a member against the reference, each over what its mass lets expect."),
-                            quantity(
-                                    "heavy-to-light-ratio",
-                                    "1",
-                                    List.of("reference", "occasion"),
-                                    "The same of a heavy member, as criteria name it."),
-                            quantity(
-                                    "discrimination-per-100C",
-                                    "%",
-                                    List.of("occasion"),
-                                    "Mean change of response per 100 degC of boiling point."),
-                            quantity(
-                                    "onset-boiling-point",
-                                    "degC",
-                                    List.of("occasion"),
-                                    "Where two straight pieces meet that describe the ladder best."),
-                            quantity(
-                                    "discrimination-factor",
-                                    "1",
-                                    List.of("reference", "occasion"),
-                                    "What the curve gives for a target, against the reference.")),
-                    List.of());
-
-    private static Quantity quantity(
-            String name, String unit, List<String> conditions, String meaning) {
-        return new Quantity(name, Kind.ESTIMATE, unit, conditions, meaning);
-    }
+    private static final Card CARD = DiscriminationCard.CARD;
 
     @Override
     public Card card() {
@@ -248,8 +166,8 @@ public final class Discrimination implements Characteristic {
 
     private static LadderRows.Expected expected(Tree.Mapping options) {
         return switch (options.text("expected").orElse("carbon-number")) {
-            case CERTIFIED -> LadderRows.Expected.CERTIFIED;
-            case ON_COLUMN -> LadderRows.Expected.ON_COLUMN;
+            case DiscriminationCard.CERTIFIED -> LadderRows.Expected.CERTIFIED;
+            case DiscriminationCard.ON_COLUMN -> LadderRows.Expected.ON_COLUMN;
             default -> LadderRows.Expected.CARBON_NUMBER;
         };
     }

@@ -4,12 +4,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import splitledger.characteristic.Responses;
 import splitledger.statistics.ScatterFactor;
-import splitledger.statistics.ScatterStructure;
 import splitledger.statistics.ScatterStructure.Confounded;
 import splitledger.statistics.ScatterStructure.Kind;
 import splitledger.statistics.ScatterStructure.Relation;
+import splitledger.statistics.ScatterStructure;
 import splitledger.study.Choice;
+import splitledger.study.InjectionTable;
+import splitledger.study.Rows;
+import splitledger.study.Study;
 import splitledger.study.Trail;
 
 /** The structure of a precision study in words. */
@@ -105,5 +109,49 @@ final class PrecisionWords {
                             RULE));
         }
         return Optional.empty();
+    }
+
+    /** What was injected, with the labels of its factors counted. */
+    static String injected(Study study, Rows rows, List<String> factors) {
+        final InjectionTable table = study.table();
+        final long injections = rows.stream().mapToObj(table::injection).distinct().count();
+        final long preparations =
+                rows.stream().mapToObj(r -> table.label("preparation", r)).distinct().count();
+        final String byFactor =
+                factors.stream()
+                        .map(
+                                f ->
+                                        rows.stream()
+                                                        .mapToObj(
+                                                                r ->
+                                                                        PrecisionLayouts.cell(
+                                                                                table, f, r))
+                                                        .distinct()
+                                                        .count()
+                                                + " of "
+                                                + f)
+                        .collect(Collectors.joining(", "));
+        return injections
+                + " injections of "
+                + preparations
+                + " preparations"
+                + (byFactor.isEmpty() ? "." : "; labels: " + byFactor + ".");
+    }
+
+    /** How it was evaluated. */
+    static String how(Responses responses, List<PrecisionLayouts.Layout> patterns) {
+        return "The response is the "
+                + responses.words()
+                + ". "
+                + patterns.stream().findFirst().map(PrecisionWords::tree).orElse("")
+                + (patterns.size() > 1
+                        ? " (Rows are missing for some compounds; this is the structure of the first.)"
+                        : "")
+                + " Variances by the method of moments, sequential mean squares set equal to their expectations, with intervals"
+                + " by the modified large sample method (Burdick and Graybill, Confidence Intervals on Variance Components,"
+                + " 1992, from memory); beside them by restricted likelihood (Patterson and Thompson, Biometrika 58 (1971)"
+                + " 545) with profile intervals. A factor with fewer than 5 labels gives a bound of its own scatter, with 2"
+                + " labels their difference; what came out for it counts in the intermediate precision. Nothing is left out by the"
+                + " program: what looks unusual is flagged, each test at a risk of 1 %.";
     }
 }

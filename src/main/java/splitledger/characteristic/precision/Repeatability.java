@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import splitledger.characteristic.Characteristic;
 import splitledger.characteristic.Earlier;
@@ -111,8 +110,8 @@ public final class Repeatability implements Characteristic {
                         ID,
                         CARD.title(),
                         CARD.question(),
-                        injected(study, rows, factors),
-                        how(responses, patterns));
+                        PrecisionWords.injected(study, rows, factors),
+                        PrecisionWords.how(responses, patterns));
         return new Contribution(question, findings, figures, choices, flags, new TreeMap<>());
     }
 
@@ -277,47 +276,5 @@ public final class Repeatability implements Characteristic {
         ScatterFigures.shares(compound, findings).ifPresent(figures::add);
         ScatterFigures.mandel(compound, screened).ifPresent(figures::add);
         return figures;
-    }
-
-    private static String injected(Study study, Rows rows, List<String> factors) {
-        final InjectionTable table = study.table();
-        final long injections = rows.stream().mapToObj(table::injection).distinct().count();
-        final long preparations =
-                rows.stream().mapToObj(r -> table.label("preparation", r)).distinct().count();
-        final String byFactor =
-                factors.stream()
-                        .map(
-                                f ->
-                                        rows.stream()
-                                                        .mapToObj(
-                                                                r ->
-                                                                        PrecisionLayouts.cell(
-                                                                                table, f, r))
-                                                        .distinct()
-                                                        .count()
-                                                + " of "
-                                                + f)
-                        .collect(Collectors.joining(", "));
-        return injections
-                + " injections of "
-                + preparations
-                + " preparations"
-                + (byFactor.isEmpty() ? "." : "; labels: " + byFactor + ".");
-    }
-
-    private static String how(Responses responses, List<PrecisionLayouts.Layout> patterns) {
-        return "The response is the "
-                + responses.words()
-                + ". "
-                + patterns.stream().findFirst().map(PrecisionWords::tree).orElse("")
-                + (patterns.size() > 1
-                        ? " (Rows are missing for some compounds; this is the structure of the first.)"
-                        : "")
-                + " Variances by the method of moments, sequential mean squares set equal to their expectations, with intervals"
-                + " by the modified large sample method (Burdick and Graybill, Confidence Intervals on Variance Components,"
-                + " 1992, from memory); beside them by restricted likelihood (Patterson and Thompson, Biometrika 58 (1971)"
-                + " 545) with profile intervals. A factor with fewer than 5 labels gives a bound of its own scatter, with 2"
-                + " labels their difference; what came out for it counts in the intermediate precision. Nothing is left out by the"
-                + " program: what looks unusual is flagged, each test at a risk of 1 %.";
     }
 }
