@@ -22,7 +22,6 @@ import splitledger.study.Extent;
 import splitledger.study.Figure;
 import splitledger.study.Finding;
 import splitledger.study.Flag;
-import splitledger.study.Place;
 import splitledger.study.Rows;
 import splitledger.study.Study;
 import splitledger.study.Trail;
@@ -173,16 +172,9 @@ public final class Discrimination implements Characteristic {
     }
 
     private static void detector(Study study, Tree.Mapping options, List<Flag> flags) {
-        final String detector = study.protocol().instrument().getOrDefault("detector", "");
-        if (expected(options) == LadderRows.Expected.CARBON_NUMBER
-                && !detector.isEmpty()
-                && !detector.equals("FID")) {
-            flags.add(
-                    new Flag(
-                            Place.NONE,
-                            "detector " + detector,
-                            "effective carbon numbers hold for flame ionisation only: use certified"
-                                    + " factors or a cold series"));
+        if (expected(options) == LadderRows.Expected.CARBON_NUMBER) {
+            CarbonNumbers.otherDetector(study, "use certified factors or a cold series")
+                    .ifPresent(flags::add);
         }
     }
 

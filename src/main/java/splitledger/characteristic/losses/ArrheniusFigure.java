@@ -4,11 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import splitledger.characteristic.Digits;
 import splitledger.propagation.Uncertain;
-import splitledger.study.Doubles;
-import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Layer;
-import splitledger.study.Figure.Role;
+import splitledger.study.Figure;
 
 /** Logarithm of the apparent rate over the inverse temperature, with its line. */
 final class ArrheniusFigure {
@@ -59,16 +57,8 @@ final class ArrheniusFigure {
                 high[i] = value[i] + twice;
             }
             x.add(at);
-            y.add(low);
-            y.add(high);
-            layers.add(
-                    new Figure.Intervals(
-                            curves.named("rate, with twice its scatter", flow),
-                            series == 0 ? Role.DATA : Role.OTHER_DATA,
-                            Doubles.of(at),
-                            Doubles.of(value),
-                            Doubles.of(low),
-                            Doubles.of(high)));
+            LossCurves.intervals(
+                    curves.named("rate, with twice its scatter", flow), series, at, value, low, high, layers, y);
             series++;
         }
         final Uncertain energy = line.activationEnergy();

@@ -8,10 +8,10 @@ import splitledger.characteristic.Digits;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Outcome;
 import splitledger.study.Doubles;
-import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Layer;
 import splitledger.study.Figure.Role;
+import splitledger.study.Figure;
 import splitledger.study.Trail;
 
 /** Breakdown over the inlet temperature, with its curve and its limit. */
@@ -78,16 +78,8 @@ final class BreakdownFigure {
                 high[i] = PERCENT * (u.value() + curves.half(u));
                 most = Math.max(most, value[i]);
             }
-            y.add(low);
-            y.add(high);
-            layers.add(
-                    new Figure.Intervals(
-                            curves.named("breakdown, mean of the injections", flow),
-                            series == 0 ? Role.DATA : Role.OTHER_DATA,
-                            Doubles.of(at),
-                            Doubles.of(value),
-                            Doubles.of(low),
-                            Doubles.of(high)));
+            LossCurves.intervals(
+                    curves.named("breakdown, mean of the injections", flow), series, at, value, low, high, layers, y);
             series++;
         }
         if (limit.isPresent()) {

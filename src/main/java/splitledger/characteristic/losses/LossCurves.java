@@ -5,9 +5,9 @@ import java.util.function.DoubleUnaryOperator;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Doubles;
-import splitledger.study.Figure;
 import splitledger.study.Figure.Layer;
 import splitledger.study.Figure.Role;
+import splitledger.study.Figure;
 import splitledger.study.Trail;
 
 /**
@@ -68,6 +68,28 @@ record LossCurves(LossRows rows, double coverage) {
                 new Figure.Band(
                         band, Role.CONFIDENCE, Doubles.of(x), Doubles.of(low), Doubles.of(high)));
         layers.add(new Figure.Line(name, Role.FIT, Doubles.of(x), Doubles.of(line)));
+    }
+
+    /** Means with their intervals; the first series in the colour of data. */
+    static void intervals(
+            String name,
+            int series,
+            double[] at,
+            double[] value,
+            double[] low,
+            double[] high,
+            List<Layer> layers,
+            Range y) {
+        y.add(low);
+        y.add(high);
+        layers.add(
+                new Figure.Intervals(
+                        name,
+                        series == 0 ? Role.DATA : Role.OTHER_DATA,
+                        Doubles.of(at),
+                        Doubles.of(value),
+                        Doubles.of(low),
+                        Doubles.of(high)));
     }
 
     /** Half the interval of a value; 0 where it has no uncertainty. */

@@ -9,13 +9,14 @@ import splitledger.characteristic.Characteristic;
 import splitledger.characteristic.Criteria;
 import splitledger.characteristic.Digits;
 import splitledger.characteristic.Earlier;
+import splitledger.characteristic.discrimination.CarbonNumbers;
 import splitledger.propagation.ActsOn;
 import splitledger.propagation.Effect;
 import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.study.Answers;
 import splitledger.study.Card;
 import splitledger.study.Choice;
@@ -193,16 +194,8 @@ public final class Losses implements Characteristic {
     }
 
     private static void detector(Study study, LossOptions options, List<Flag> flags) {
-        final String detector = study.protocol().instrument().getOrDefault("detector", "");
-        if (options.given().get("expected").isPresent()
-                && !detector.isEmpty()
-                && !detector.equals("FID")) {
-            flags.add(
-                    new Flag(
-                            Place.NONE,
-                            "detector " + detector,
-                            "effective carbon numbers hold for flame ionisation only: state the"
-                                    + " responses"));
+        if (options.given().get("expected").isPresent()) {
+            CarbonNumbers.otherDetector(study, "state the responses").ifPresent(flags::add);
         }
     }
 

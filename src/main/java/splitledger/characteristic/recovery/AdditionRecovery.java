@@ -9,8 +9,8 @@ import splitledger.propagation.Pool;
 import splitledger.propagation.Root;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.statistics.VarianceEstimate;
 import splitledger.study.Flag;
 import splitledger.study.Rows;
@@ -29,27 +29,17 @@ final class AdditionRecovery {
 
     /** Of the rows that the option {@code standard-addition} asks for. */
     static RecoveryResult of(RecoveryContext context, Rows rows) {
-        final Optional<UncertainLine> line = context.line();
-        if (line.isEmpty()) {
-            return not(
-                    context,
-                    Reason.NO_CALIBRATION,
-                    "no calibration to read amounts off",
-                    List.of());
-        }
+        return context.offTheLine(RecoveryKind.ADDITION, line -> of(context, line, rows));
+    }
+
+    private static RecoveryResult of(RecoveryContext context, UncertainLine line, Rows rows) {
         final RecoveryPreparation.Found all =
-                RecoveryPreparation.of(
-                        context.study(),
-                        context.responses(),
-                        rows,
-                        context.compound(),
-                        new RecoveryPreparation.Columns(
-                                context.added(), context.text("added-u"), context.text("per")));
+                context.preparations(rows, context.added(), context.text("added-u"));
         final List<RecoveryPreparation> used = new ArrayList<>();
         final List<Uncertain> found = new ArrayList<>();
         for (RecoveryPreparation p : all.preparations()) {
             if (p.added() >= 0) {
-                context.found(line.get(), p)
+                context.found(line, p)
                         .fold(
                                 f -> {
                                     used.add(p);

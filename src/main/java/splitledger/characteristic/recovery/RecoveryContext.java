@@ -1,12 +1,14 @@
 package splitledger.characteristic.recovery;
 
+import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import splitledger.characteristic.Earlier;
 import splitledger.characteristic.Responses;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.study.Choice;
 import splitledger.study.Rows;
 import splitledger.study.Study;
@@ -26,6 +28,34 @@ record RecoveryContext(
     /** The calibration line, if there is one. */
     Optional<UncertainLine> line() {
         return Optional.ofNullable(earlier.lines().get(compound));
+    }
+
+    /** What a way gives that reads amounts off the calibration; without one the reason. */
+    RecoveryResult offTheLine(RecoveryKind kind, Function<UncertainLine, RecoveryResult> way) {
+        return line().map(way)
+                .orElseGet(
+                        () ->
+                                RecoveryResult.not(
+                                        kind,
+                                        compound,
+                                        Reason.NO_CALIBRATION,
+                                        "no calibration to read amounts off",
+                                        List.of()));
+    }
+
+    /**
+     * The preparations of some rows.
+     *
+     * @param amount column of what is there or was added; empty if there is none
+     * @param uncertainty column of its standard uncertainty; empty if there is none
+     */
+    RecoveryPreparation.Found preparations(Rows rows, String amount, String uncertainty) {
+        return RecoveryPreparation.of(
+                study,
+                responses,
+                rows,
+                compound,
+                new RecoveryPreparation.Columns(amount, uncertainty, text("per")));
     }
 
     /** The rows that an option asks for; empty without the option. */

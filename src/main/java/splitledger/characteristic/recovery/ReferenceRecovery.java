@@ -41,29 +41,14 @@ final class ReferenceRecovery {
 
     /** Of the rows that the option {@code reference-material} asks for. */
     static RecoveryResult of(RecoveryContext context, Rows rows) {
-        return context.line()
-                .map(line -> new ReferenceRecovery(context, line).result(rows))
-                .orElseGet(
-                        () ->
-                                RecoveryResult.not(
-                                        RecoveryKind.REFERENCE,
-                                        context.compound(),
-                                        Reason.NO_CALIBRATION,
-                                        "no calibration to read amounts off",
-                                        List.of()));
+        return context.offTheLine(
+                RecoveryKind.REFERENCE, line -> new ReferenceRecovery(context, line).result(rows));
     }
 
     private RecoveryResult result(Rows rows) {
         final RecoveryPreparation.Found all =
-                RecoveryPreparation.of(
-                        context.study(),
-                        context.responses(),
-                        rows,
-                        context.compound(),
-                        new RecoveryPreparation.Columns(
-                                context.text("reference-amount"),
-                                context.text("reference-amount-u"),
-                                context.text("per")));
+                context.preparations(
+                        rows, context.text("reference-amount"), context.text("reference-amount-u"));
         flags.addAll(all.leftOut());
         final double given = given();
         final double givenU = context.options().number("reference-uncertainty").orElse(0);

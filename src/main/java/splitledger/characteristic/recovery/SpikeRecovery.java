@@ -8,8 +8,8 @@ import splitledger.characteristic.Digits;
 import splitledger.propagation.Uncertain;
 import splitledger.propagation.UncertainLine;
 import splitledger.statistics.Moments;
-import splitledger.statistics.Outcome;
 import splitledger.statistics.Outcome.Reason;
+import splitledger.statistics.Outcome;
 import splitledger.study.Choice;
 import splitledger.study.Flag;
 import splitledger.study.Rows;
@@ -33,27 +33,13 @@ final class SpikeRecovery {
 
     /** Of the rows that the option {@code where} asks for. */
     static RecoveryResult of(RecoveryContext context, Rows rows) {
-        return context.line()
-                .map(line -> new SpikeRecovery(context, line).result(rows))
-                .orElseGet(
-                        () ->
-                                RecoveryResult.not(
-                                        RecoveryKind.SPIKE,
-                                        context.compound(),
-                                        Reason.NO_CALIBRATION,
-                                        "no calibration to read amounts off",
-                                        List.of()));
+        return context.offTheLine(
+                RecoveryKind.SPIKE, line -> new SpikeRecovery(context, line).result(rows));
     }
 
     private RecoveryResult result(Rows rows) {
         final RecoveryPreparation.Found all =
-                RecoveryPreparation.of(
-                        context.study(),
-                        context.responses(),
-                        rows,
-                        context.compound(),
-                        new RecoveryPreparation.Columns(
-                                context.added(), context.text("added-u"), context.text("per")));
+                context.preparations(rows, context.added(), context.text("added-u"));
         flags.addAll(all.leftOut());
         final List<RecoveryPreparation> spiked =
                 all.preparations().stream().filter(p -> p.added() > 0).toList();
