@@ -96,11 +96,15 @@ final class InletTable {
                         + " kPa absolute"
                         + (tree.get("flows-at").isEmpty() ? " (not stated: assumed)" : ""));
         final Uncertain computed = inlet.get().columnFlow();
-        lines.row("column-flow", computed.scaled(ML_PER_MIN, "mL/min"), "from pressure and dimensions");
+        lines.row(
+                "column-flow",
+                computed.scaled(ML_PER_MIN, "mL/min"),
+                "from pressure and dimensions");
         lines.row("hold-up-time", inlet.get().holdUpTime(), "");
         lines.row("linear-velocity", inlet.get().linearVelocity().scaled(100, "cm/s"), "mean");
         final Optional<Uncertain> measured = file.given(tree, "column-flow", Kind.FLOW, ambient);
-        measured.ifPresent(f -> lines.row("column-flow", f.scaled(ML_PER_MIN, "mL/min"), "as measured"));
+        measured.ifPresent(
+                f -> lines.row("column-flow", f.scaled(ML_PER_MIN, "mL/min"), "as measured"));
         final Uncertain column = measured.orElse(computed);
         final Optional<Uncertain> vent = vent(column);
         vent.ifPresent(v -> split(v, column));
@@ -132,7 +136,8 @@ final class InletTable {
         }
         final boolean stated = tree.get("oven-temperature").isPresent();
         if (stated && (oven.value() < Gas.COLDEST || oven.value() > Gas.HOTTEST)) {
-            file.problem(tree, "an oven of " + InletLines.shown(oven.value()) + " K", "100 to 700 K");
+            file.problem(
+                    tree, "an oven of " + InletLines.shown(oven.value()) + " K", "100 to 700 K");
         }
         return file.problems().isEmpty()
                 ? gas.map(
@@ -164,7 +169,8 @@ final class InletTable {
                         tree, "a total-flow that purge and column use up", "a larger total-flow");
                 return Optional.empty();
             }
-            lines.row("vent-flow", left.scaled(ML_PER_MIN, "mL/min"), "total less purge less column");
+            lines.row(
+                    "vent-flow", left.scaled(ML_PER_MIN, "mL/min"), "total less purge less column");
             return Optional.of(left);
         }
         final Optional<Uncertain> ratio = file.given(tree, "split-ratio", Kind.NUMBER, ambient);
@@ -285,7 +291,8 @@ final class InletTable {
             file.problem(cylinder, "no usable pressure", "a pressure above changed-at");
             return;
         }
-        lines.plain("cylinder-life", use.days(volume, usable / referencePressure, daily), "d", what);
+        lines.plain(
+                "cylinder-life", use.days(volume, usable / referencePressure, daily), "d", what);
     }
 
     private static Uncertain sum(Uncertain a, Uncertain b) {

@@ -8,7 +8,6 @@ final class HeadingUnits {
     private static final Pattern WITH_UNIT =
             Pattern.compile("(.*?)\\s*(?:\\[([^\\[\\]]{1,40})\\]|\\(([^()]{1,40})\\))");
 
-
     private HeadingUnits() {}
 
     /** The unit that a heading says; empty if it says none that is known. */

@@ -3,8 +3,8 @@ package splitledger.characteristic.calibration;
 import java.util.Arrays;
 import splitledger.characteristic.Digits;
 import splitledger.propagation.ScatterLine;
-import splitledger.statistics.ScatterLaw.Form;
 import splitledger.statistics.ScatterLaw;
+import splitledger.statistics.ScatterLaw.Form;
 
 /** Whether a calibration shows how responses scatter where there is next to nothing. */
 public final class ScatterNearNothing {

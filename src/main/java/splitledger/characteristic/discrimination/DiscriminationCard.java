@@ -1,13 +1,11 @@
 package splitledger.characteristic.discrimination;
 
 import java.util.List;
+import splitledger.study.Card;
 import splitledger.study.Card.Form;
 import splitledger.study.Card.Kind;
 import splitledger.study.Card.Option;
 import splitledger.study.Card.Quantity;
-import splitledger.study.Card;
-import splitledger.study.Rows;
-import splitledger.study.Where;
 
 /** What discrimination takes and gives. */
 final class DiscriminationCard {

@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import splitledger.characteristic.Digits;
 import splitledger.propagation.Uncertain;
+import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Layer;
-import splitledger.study.Figure;
 
 /** Logarithm of the apparent rate over the inverse temperature, with its line. */
 final class ArrheniusFigure {
@@ -58,7 +58,14 @@ final class ArrheniusFigure {
             }
             x.add(at);
             LossCurves.intervals(
-                    curves.named("rate, with twice its scatter", flow), series, at, value, low, high, layers, y);
+                    curves.named("rate, with twice its scatter", flow),
+                    series,
+                    at,
+                    value,
+                    low,
+                    high,
+                    layers,
+                    y);
             series++;
         }
         final Uncertain energy = line.activationEnergy();

@@ -8,10 +8,10 @@ import splitledger.characteristic.Digits;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Outcome;
 import splitledger.study.Doubles;
+import splitledger.study.Figure;
 import splitledger.study.Figure.Axis;
 import splitledger.study.Figure.Layer;
 import splitledger.study.Figure.Role;
-import splitledger.study.Figure;
 import splitledger.study.Trail;
 
 /** Breakdown over the inlet temperature, with its curve and its limit. */
@@ -79,7 +79,14 @@ final class BreakdownFigure {
                 most = Math.max(most, value[i]);
             }
             LossCurves.intervals(
-                    curves.named("breakdown, mean of the injections", flow), series, at, value, low, high, layers, y);
+                    curves.named("breakdown, mean of the injections", flow),
+                    series,
+                    at,
+                    value,
+                    low,
+                    high,
+                    layers,
+                    y);
             series++;
         }
         if (limit.isPresent()) {

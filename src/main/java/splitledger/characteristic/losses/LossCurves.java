@@ -5,9 +5,9 @@ import java.util.function.DoubleUnaryOperator;
 import splitledger.propagation.Uncertain;
 import splitledger.statistics.Quantiles;
 import splitledger.study.Doubles;
+import splitledger.study.Figure;
 import splitledger.study.Figure.Layer;
 import splitledger.study.Figure.Role;
-import splitledger.study.Figure;
 import splitledger.study.Trail;
 
 /**
