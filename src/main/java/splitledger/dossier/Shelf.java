@@ -37,11 +37,6 @@ public final class Shelf {
         this.pack = pack;
     }
 
-    /** Where a dossier stands, for messages. */
-    public String placeOf(String name) {
-        return root.resolve(name).toString();
-    }
-
     /**
      * Says whether a dossier may be written under this name.
      *
