@@ -5,6 +5,7 @@ import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideOutsideOfPackage;
+import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.name;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
@@ -121,6 +122,60 @@ class ArchitectureTest {
             }
         }
     }
+
+    /** What a characteristic may use of others: the room named; all may use what they share. */
+    private static final Map<String, List<String>> CHARACTERISTICS = new LinkedHashMap<>();
+
+    static {
+        CHARACTERISTICS.put("calibration", List.of());
+        CHARACTERISTICS.put("precision", List.of());
+        CHARACTERISTICS.put("discrimination", List.of());
+        CHARACTERISTICS.put("losses", List.of("discrimination"));
+        CHARACTERISTICS.put("split", List.of("losses"));
+        CHARACTERISTICS.put("detection", List.of("calibration"));
+        CHARACTERISTICS.put("recovery", List.of("calibration"));
+        CHARACTERISTICS.put("maintenance", List.of("precision"));
+    }
+
+    @ArchTest
+    static void characteristicsUseOnlyThoseTheyNeed(JavaClasses house) {
+        final String room = "splitledger.characteristic";
+        final List<String> violations = new ArrayList<>();
+        CHARACTERISTICS.forEach(
+                (name, needed) -> {
+                    final List<String> others = new ArrayList<>(CHARACTERISTICS.keySet());
+                    others.remove(name);
+                    others.removeAll(needed);
+                    final ArchRule rule =
+                            noClasses()
+                                    .that()
+                                    .resideInAPackage(room + "." + name)
+                                    .should()
+                                    .dependOnClassesThat(
+                                            resideInAnyPackage(
+                                                            others.stream()
+                                                                    .map(o -> room + "." + o)
+                                                                    .toArray(String[]::new))
+                                                    .or(name(room + ".Catalogue")));
+                    violations.addAll(rule.evaluate(house).getFailureReport().getDetails());
+                });
+
+        assertThat(violations)
+                .as("a characteristic stands on those it names, and only the catalogue knows all")
+                .isEmpty();
+    }
+
+    @ArchTest
+    static final ArchRule whatCharacteristicsShareKnowsNoneOfThem =
+            noClasses()
+                    .that()
+                    .resideInAPackage("splitledger.characteristic")
+                    .and()
+                    .doNotHaveSimpleName("Catalogue")
+                    .should()
+                    .dependOnClassesThat()
+                    .resideInAPackage("splitledger.characteristic.*..")
+                    .because("a shared class that knew one of them would tie all to it");
 
     @ArchTest
     static final ArchRule everyClassLivesInAKnownRoom =

@@ -1,6 +1,14 @@
 package splitledger.characteristic;
 
 import java.util.List;
+import splitledger.characteristic.calibration.Calibration;
+import splitledger.characteristic.detection.Detection;
+import splitledger.characteristic.discrimination.Discrimination;
+import splitledger.characteristic.losses.Losses;
+import splitledger.characteristic.maintenance.Maintenance;
+import splitledger.characteristic.precision.Repeatability;
+import splitledger.characteristic.recovery.Recovery;
+import splitledger.characteristic.split.SplitLinearity;
 
 /**
  * All characteristics, in an order in which each comes after those it needs. A new one is one more

@@ -11,7 +11,7 @@ import org.snakeyaml.engine.v2.api.Load;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 
 /** The limits that others set, with their sources; read once from a resource of the program. */
-final class Criteria {
+public final class Criteria {
     private static final String RESOURCE = "criteria.yaml";
     private static final Map<String, Criterion> ALL = read();
 
@@ -27,10 +27,10 @@ final class Criteria {
      * @param edition which edition, or that it was written from memory
      * @param basis what it is compared with
      */
-    record Criterion(
+    public record Criterion(
             String id, String what, String limit, String source, String edition, String basis) {
         /** Source and edition in one line. */
-        String cited() {
+        public String cited() {
             return source + " (" + edition + ")";
         }
     }
@@ -45,7 +45,7 @@ final class Criteria {
      *
      * @throws IllegalStateException if the resource does not hold it
      */
-    static Criterion of(String id) {
+    public static Criterion of(String id) {
         final Criterion found = ALL.get(id);
         if (found == null) {
             throw new IllegalStateException("the resource " + RESOURCE + " holds no " + id);

@@ -5,21 +5,21 @@ import java.math.MathContext;
 import splitledger.base.Numbers;
 
 /** Numbers in sentences. */
-final class Digits {
+public final class Digits {
     private Digits() {}
 
     /** Two significant digits. */
-    static String two(double value) {
+    public static String two(double value) {
         return of(value, 2);
     }
 
     /** Three significant digits. */
-    static String three(double value) {
+    public static String three(double value) {
         return of(value, 3);
     }
 
     /** Four significant digits. */
-    static String four(double value) {
+    public static String four(double value) {
         return of(value, 4);
     }
 

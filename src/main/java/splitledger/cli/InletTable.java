@@ -1,11 +1,7 @@
 package splitledger.cli;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import splitledger.base.Numbers;
 import splitledger.base.ProblemException;
 import splitledger.cli.InletFile.Kind;
 import splitledger.inlet.Gas;
@@ -22,11 +18,10 @@ final class InletTable {
     private static final double MICROLITRES = 1e9;
     private static final double MINUTE = 60;
     private static final double ZERO_CELSIUS = 273.15;
-    private static final MathContext SHOWN = new MathContext(4);
 
     private final InletFile file;
     private final Tree.Mapping tree;
-    private final List<String> lines = new ArrayList<>();
+    private final InletLines lines = new InletLines();
     private final double ambient;
     private double referenceTemperature = LABORATORY;
     private double referencePressure = ATMOSPHERE;
@@ -51,7 +46,7 @@ final class InletTable {
         if (!table.file.problems().isEmpty()) {
             throw new ProblemException(table.file.problems());
         }
-        return List.copyOf(table.lines);
+        return table.lines.all();
     }
 
     private void all() {
@@ -93,19 +88,23 @@ final class InletTable {
         if (inlet.isEmpty()) {
             return;
         }
-        lines.add(
+        lines.words(
                 "flows at "
-                        + shown(referenceTemperature - ZERO_CELSIUS)
+                        + InletLines.shown(referenceTemperature - ZERO_CELSIUS)
                         + " degC and "
-                        + shown(referencePressure / 1000)
+                        + InletLines.shown(referencePressure / 1000)
                         + " kPa absolute"
                         + (tree.get("flows-at").isEmpty() ? " (not stated: assumed)" : ""));
         final Uncertain computed = inlet.get().columnFlow();
-        row("column-flow", computed.scaled(ML_PER_MIN, "mL/min"), "from pressure and dimensions");
-        row("hold-up-time", inlet.get().holdUpTime(), "");
-        row("linear-velocity", inlet.get().linearVelocity().scaled(100, "cm/s"), "mean");
+        lines.row(
+                "column-flow",
+                computed.scaled(ML_PER_MIN, "mL/min"),
+                "from pressure and dimensions");
+        lines.row("hold-up-time", inlet.get().holdUpTime(), "");
+        lines.row("linear-velocity", inlet.get().linearVelocity().scaled(100, "cm/s"), "mean");
         final Optional<Uncertain> measured = file.given(tree, "column-flow", Kind.FLOW, ambient);
-        measured.ifPresent(f -> row("column-flow", f.scaled(ML_PER_MIN, "mL/min"), "as measured"));
+        measured.ifPresent(
+                f -> lines.row("column-flow", f.scaled(ML_PER_MIN, "mL/min"), "as measured"));
         final Uncertain column = measured.orElse(computed);
         final Optional<Uncertain> vent = vent(column);
         vent.ifPresent(v -> split(v, column));
@@ -132,12 +131,13 @@ final class InletTable {
         if (file.problems().isEmpty() && !(head.value() > end)) {
             file.problem(
                     tree,
-                    "a head-pressure of " + shown(head.value() / 1000) + " kPa absolute",
-                    "one above that of the outlet, " + shown(end / 1000) + " kPa");
+                    "a head-pressure of " + InletLines.shown(head.value() / 1000) + " kPa absolute",
+                    "one above that of the outlet, " + InletLines.shown(end / 1000) + " kPa");
         }
         final boolean stated = tree.get("oven-temperature").isPresent();
         if (stated && (oven.value() < Gas.COLDEST || oven.value() > Gas.HOTTEST)) {
-            file.problem(tree, "an oven of " + shown(oven.value()) + " K", "100 to 700 K");
+            file.problem(
+                    tree, "an oven of " + InletLines.shown(oven.value()) + " K", "100 to 700 K");
         }
         return file.problems().isEmpty()
                 ? gas.map(
@@ -169,7 +169,8 @@ final class InletTable {
                         tree, "a total-flow that purge and column use up", "a larger total-flow");
                 return Optional.empty();
             }
-            row("vent-flow", left.scaled(ML_PER_MIN, "mL/min"), "total less purge less column");
+            lines.row(
+                    "vent-flow", left.scaled(ML_PER_MIN, "mL/min"), "total less purge less column");
             return Optional.of(left);
         }
         final Optional<Uncertain> ratio = file.given(tree, "split-ratio", Kind.NUMBER, ambient);
@@ -190,15 +191,15 @@ final class InletTable {
             return Optional.empty();
         }
         final Uncertain wanted = column.scaled(parts, column.unit());
-        row("vent-flow", wanted.scaled(ML_PER_MIN, "mL/min"), "to set for this ratio");
+        lines.row("vent-flow", wanted.scaled(ML_PER_MIN, "mL/min"), "to set for this ratio");
         return Optional.of(Uncertain.exact(wanted.value(), wanted.unit()));
     }
 
     private void split(Uncertain vent, Uncertain column) {
         final Uncertain ratio = SplitInlet.splitRatio(vent, column);
-        row("split-ratio", ratio, "total to column");
-        row("split-ratio", ratio.at(ratio.value() - 1), "vent to column");
-        lines.add("  septum purge is in the balance of gas, not in the split ratio");
+        lines.row("split-ratio", ratio, "total to column");
+        lines.row("split-ratio", ratio.at(ratio.value() - 1), "vent to column");
+        lines.words("  septum purge is in the balance of gas, not in the split ratio");
     }
 
     private void vapour(SplitInlet inlet, Optional<Uncertain> flow) {
@@ -225,17 +226,17 @@ final class InletTable {
                             file.needed(injection, "density", Kind.DENSITY, ambient),
                             file.needed(injection, "molar-mass", Kind.MOLAR_MASS, ambient),
                             temperature.get());
-            row("vapour-volume", vapour.scaled(MICROLITRES, "uL"), "ideal gas, all at once");
+            lines.row("vapour-volume", vapour.scaled(MICROLITRES, "uL"), "ideal gas, all at once");
             liner.ifPresent(
                     l ->
-                            row(
+                            lines.row(
                                     "liner-fill-fraction",
                                     SplitInlet.quotient(vapour, l, "1"),
                                     "information: vapour is swept out while it forms; up to 0.5 to 0.75 is"
                                             + " common practice, no source"));
         }
         if (liner.isPresent() && flow.isPresent()) {
-            row(
+            lines.row(
                     "residence-time",
                     inlet.residenceTime(liner.get(), temperature.get(), flow.get()),
                     "liner empty of packing");
@@ -275,8 +276,8 @@ final class InletTable {
     }
 
     private void gas(String what, GasUse use, double daily) {
-        plain("gas-per-injection", use.perInjection() / 1000, "L", what);
-        plain("gas-per-day", use.perDay(daily) / 1000, "L", what);
+        lines.plain("gas-per-injection", use.perInjection() / 1000, "L", what);
+        lines.plain("gas-per-day", use.perDay(daily) / 1000, "L", what);
         final Tree.Mapping cylinder = tree.mapping("cylinder");
         file.only(cylinder, List.of("volume", "pressure", "changed-at"));
         if (cylinder.entries().isEmpty()) {
@@ -290,38 +291,12 @@ final class InletTable {
             file.problem(cylinder, "no usable pressure", "a pressure above changed-at");
             return;
         }
-        plain("cylinder-life", use.days(volume, usable / referencePressure, daily), "d", what);
+        lines.plain(
+                "cylinder-life", use.days(volume, usable / referencePressure, daily), "d", what);
     }
 
     private static Uncertain sum(Uncertain a, Uncertain b) {
         return Uncertain.combine(
                 a.value() + b.value(), a.unit(), new double[] {1, 1}, List.of(a, b));
-    }
-
-    private void plain(String name, double value, String unit, String note) {
-        row(name, Uncertain.exact(value, unit), note);
-    }
-
-    private void row(String name, Uncertain x, String note) {
-        final double u = x.standardUncertainty();
-        lines.add(
-                String.format(
-                                java.util.Locale.ROOT,
-                                "%-20s %10s %-7s %-12s %s",
-                                name,
-                                shown(x.value()),
-                                x.unit().equals("1") ? "" : x.unit(),
-                                u > 0
-                                        ? "u "
-                                                + new BigDecimal(u)
-                                                        .round(new MathContext(2))
-                                                        .toPlainString()
-                                        : "",
-                                note)
-                        .stripTrailing());
-    }
-
-    private static String shown(double value) {
-        return Numbers.text(new BigDecimal(value).round(SHOWN).doubleValue());
     }
 }

@@ -53,11 +53,6 @@ public final class Shelf {
         return new Shelf(root, version, replace, pack, wanted);
     }
 
-    /** Where a dossier stands, for messages. */
-    public String placeOf(String name) {
-        return root.resolve(name).toString();
-    }
-
     /**
      * Says whether a dossier may be written under this name.
      *

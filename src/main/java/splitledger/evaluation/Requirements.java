@@ -7,7 +7,7 @@ import splitledger.base.ProblemException;
 import splitledger.budget.Budgets;
 import splitledger.characteristic.Catalogue;
 import splitledger.characteristic.Characteristic;
-import splitledger.characteristic.Repeatability;
+import splitledger.characteristic.precision.Repeatability;
 import splitledger.study.Answer;
 import splitledger.study.Card;
 import splitledger.study.Criterion;

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import splitledger.base.Problem;
 import splitledger.study.Compounds;
+import splitledger.study.InjectionTable;
 import splitledger.study.Place;
 import splitledger.study.State;
 
@@ -242,7 +243,7 @@ final class Assembly {
             }
         }
         final boolean ofPeak = Columns.OF_PEAK.contains(name);
-        final int[] common = ofPeak ? new int[0] : common(frame, stacked);
+        final int[] common = ofPeak ? new int[0] : shared(frame).codes(stacked);
         final int k = frame.compounds().size();
         for (int i = 0; i < source.length; i++) {
             if (source[i] >= 0) {
@@ -265,7 +266,7 @@ final class Assembly {
             }
         }
         final boolean ofPeak = Columns.OF_PEAK.contains(name);
-        final double[] common = ofPeak ? new double[0] : common(frame, stacked);
+        final double[] common = ofPeak ? new double[0] : shared(frame).numbers(stacked);
         final double[] into = frame.numbers(name);
         final int k = frame.compounds().size();
         for (int i = 0; i < source.length; i++) {
@@ -277,38 +278,9 @@ final class Assembly {
         }
     }
 
-    /** The code that all rows of an injection share; that of the empty label where they differ. */
-    private int[] common(Frame frame, int[] stacked) {
-        final int[] common = new int[frame.injections().size()];
-        final boolean[] differs = new boolean[common.length];
-        Arrays.fill(common, NOWHERE);
-        for (int row = 0; row < stacked.length; row++) {
-            final int i = injectionOf[row];
-            differs[i] |= common[i] != NOWHERE && common[i] != stacked[row];
-            common[i] = stacked[row];
-        }
-        for (int i = 0; i < common.length; i++) {
-            common[i] = differs[i] ? 0 : common[i];
-        }
-        return common;
-    }
-
-    /** The number that all rows of an injection share; NaN where they differ. */
-    private double[] common(Frame frame, double[] stacked) {
-        final double[] common = new double[frame.injections().size()];
-        final boolean[] differs = new boolean[common.length];
-        final boolean[] seen = new boolean[common.length];
-        Arrays.fill(common, Double.NaN);
-        for (int row = 0; row < stacked.length; row++) {
-            final int i = injectionOf[row];
-            differs[i] |= seen[i] && Double.compare(common[i], stacked[row]) != 0;
-            common[i] = stacked[row];
-            seen[i] = true;
-        }
-        for (int i = 0; i < common.length; i++) {
-            common[i] = differs[i] ? Double.NaN : common[i];
-        }
-        return common;
+    private SharedByInjection shared(Frame frame) {
+        return new SharedByInjection(
+                InjectionTable.Codes.handedOver(injectionOf), frame.injections().size());
     }
 
     private String file(int row) {

@@ -5,8 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import splitledger.base.Nearest;
 import splitledger.base.Problem;
 import splitledger.base.Shown;
@@ -35,10 +33,6 @@ final class ColumnPlan {
      * @param conversion of its numbers
      */
     record Column(int index, String heading, String name, Kind kind, Units.Conversion conversion) {}
-
-    /** A heading with its unit behind it, such as {@code amount [mg/L]} or {@code area (pA*s)}. */
-    private static final Pattern WITH_UNIT =
-            Pattern.compile("(.*?)\\s*(?:\\[([^\\[\\]]{1,40})\\]|\\(([^()]{1,40})\\))");
 
     private final TableSpec spec;
     private final Candidates candidates;
@@ -145,7 +139,7 @@ final class ColumnPlan {
                 }
             }
             if (!mapped && !heading.isEmpty()) {
-                add(column(i, bare(heading), false));
+                add(column(i, HeadingUnits.bare(heading), false));
             }
         }
     }
@@ -164,7 +158,7 @@ final class ColumnPlan {
         final TableSpec.Heading stated = spec.meaning().units().get(name);
         final Place own = new Place(spec.file(), line, heading);
         final boolean ofCompound = spec.wide() && candidates.possible().contains(heading);
-        final String inHeading = ofCompound ? "" : unitOf(heading);
+        final String inHeading = ofCompound ? "" : HeadingUnits.unitOf(heading);
         if (stated == null) {
             return units.conversion(name, inHeading, own);
         }
@@ -176,25 +170,6 @@ final class ColumnPlan {
                     "take one of them out");
         }
         return units.conversion(name, stated.text(), own);
-    }
-
-    /** The unit that a heading says; empty if it says none that is known. */
-    private static String unitOf(String heading) {
-        final Matcher matcher = WITH_UNIT.matcher(heading);
-        if (!matcher.matches()) {
-            return "";
-        }
-        final String unit = matcher.group(2) == null ? matcher.group(3) : matcher.group(2);
-        return Units.of(unit).isPresent() ? unit.strip() : "";
-    }
-
-    /** A heading without its unit, if without it is a name for numbers; else as it stands. */
-    static String bare(String heading) {
-        final Matcher matcher = WITH_UNIT.matcher(heading);
-        final boolean hasUnit = !unitOf(heading).isEmpty();
-        return hasUnit && matcher.matches() && Columns.NUMBERS.contains(matcher.group(1))
-                ? matcher.group(1)
-                : heading;
     }
 
     private void refuseForeignUnits() {

@@ -76,7 +76,7 @@ final class HeaderFinder {
             final boolean sure =
                     !required.isEmpty()
                             && cells.stream()
-                                    .flatMap(c -> Stream.of(c, ColumnPlan.bare(c)))
+                                    .flatMap(c -> Stream.of(c, HeadingUnits.bare(c)))
                                     .toList()
                                     .containsAll(required);
             if ((sure && !best.sure()) || (sure == best.sure() && cells.size() > most)) {

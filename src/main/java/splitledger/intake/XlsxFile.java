@@ -173,7 +173,7 @@ final class XlsxFile {
             final List<String> texts = texts(row);
             widest = Math.max(widest, texts.size());
             final List<String> names =
-                    texts.stream().flatMap(t -> Stream.of(t, ColumnPlan.bare(t))).toList();
+                    texts.stream().flatMap(t -> Stream.of(t, HeadingUnits.bare(t))).toList();
             if (!taker.required().isEmpty() && names.containsAll(taker.required())) {
                 return head.size() - 1;
             }

