@@ -8,8 +8,8 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.NavigableSet;
+import java.util.Optional;
 import java.util.TreeSet;
 import splitledger.evaluation.Minima;
 
