@@ -17,6 +17,7 @@ import splitledger.base.FolderVault;
 import splitledger.base.Problem;
 import splitledger.base.ProblemException;
 import splitledger.base.Shown;
+import splitledger.dossier.DossiersBelow;
 import splitledger.dossier.WholeFolder;
 import splitledger.history.DossierHistory;
 import splitledger.history.HistorySource;
@@ -101,7 +102,7 @@ final class TrendCommand implements Callable<Integer> {
 
     private HistorySource source() throws ProblemException, IOException {
         if (Files.isDirectory(from)) {
-            return new DossierHistory(from);
+            return new DossierHistory(new DossiersBelow(from));
         }
         final Path file =
                 ProtocolFile.present(from, "a folder of dossiers or a table").toRealPath();

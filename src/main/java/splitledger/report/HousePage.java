@@ -85,7 +85,9 @@ public final class HousePage {
     public HousePage table(String name, List<String> header, List<List<String>> rows) {
         text.append("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"")
                 .append(escaped(name))
-                .append("\">\n<table>\n<thead><tr>");
+                .append("\">\n<table>\n<caption class=\"unseen\">")
+                .append(escaped(name))
+                .append("</caption>\n<thead><tr>");
         header.forEach(h -> text.append("<th scope=\"col\">").append(escaped(h)).append("</th>"));
         text.append("</tr></thead>\n<tbody>\n");
         for (List<String> row : rows) {
@@ -127,11 +129,15 @@ public final class HousePage {
     public HousePage figures(List<byte[]> drawn, List<String> captions) {
         text.append("<div class=\"figures\">\n");
         for (int i = 0; i < drawn.size(); i++) {
-            text.append("<figure>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\"")
-                    .append(" aria-label=\"Figure\">")
+            final String name = escaped(captions.get(i));
+            text.append("<figure aria-label=\"").append(name);
+            text.append("\">\n<div class=\"scroll\" tabindex=\"0\" role=\"region\"")
+                    .append(" aria-label=\"Drawing, ")
+                    .append(name)
+                    .append("\">")
                     .append(new String(drawn.get(i), StandardCharsets.UTF_8))
                     .append("</div>\n<figcaption>")
-                    .append(escaped(captions.get(i)))
+                    .append(name)
                     .append("</figcaption>\n</figure>\n");
         }
         text.append("</div>\n");

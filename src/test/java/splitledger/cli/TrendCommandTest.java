@@ -245,7 +245,7 @@ class TrendCommandTest {
         assertThat(ran.out())
                 .contains("2 dossiers of GC-3")
                 .contains("third.zip: the same study as second.zip")
-                .contains("other.zip: found an archive that cannot be opened");
+                .contains("other.zip: found no zip archive, or a damaged one");
     }
 
     @Test
