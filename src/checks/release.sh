@@ -61,7 +61,7 @@ uses() {
     try "$path" ../splitledger simulate "$unpacked/datasets/flower-oil/design.yaml" --out simulated
     # done, and some requirement fails, as it should
     expected=1
-    try "$path" ../splitledger evaluate "$unpacked/protocols/flower-oil/protocol.yaml" --out dossier
+    try "$path" ../splitledger evaluate "$unpacked/protocols/flower-oil/protocol.yaml" --root "$unpacked" --out dossier
     tail -n 4 "$place/said"
     for part in report.pdf tables.xlsx report.html results.json; do
         [[ -s dossier/$part ]] || fail "$archive: $part was not written"
