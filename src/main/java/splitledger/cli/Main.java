@@ -67,11 +67,9 @@ public final class Main {
      */
     public static int run(PrintWriter out, PrintWriter err, String... args) {
         try {
-            return new CommandLine(new Main())
+            return commandLine()
                     .setOut(out)
                     .setErr(err)
-                    .setCaseInsensitiveEnumValuesAllowed(true)
-                    .setUsageHelpWidth(USAGE_COLUMNS)
                     .setParameterExceptionHandler(Failures::ofParameters)
                     .setExecutionExceptionHandler(Failures::ofExecution)
                     .execute(args);
@@ -82,6 +80,16 @@ public final class Main {
             out.flush();
             err.flush();
         }
+    }
+
+    /**
+     * All commands with their options, as a run, the completion script and the manual page see
+     * them.
+     */
+    static CommandLine commandLine() {
+        return new CommandLine(new Main())
+                .setCaseInsensitiveEnumValuesAllowed(true)
+                .setUsageHelpWidth(USAGE_COLUMNS);
     }
 
     private static PrintWriter utf8(PrintStream stream) {
