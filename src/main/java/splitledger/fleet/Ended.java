@@ -32,7 +32,12 @@ public sealed interface Ended {
                 final String name = first.file().replaceFirst(".*[/\\\\]", "");
                 final Problem there =
                         new Problem(
-                                name, first.row(), first.column(), first.found(), first.expected(), "");
+                                name,
+                                first.row(),
+                                first.column(),
+                                first.found(),
+                                first.expected(),
+                                "");
                 final int more = input.problems().size() - 1;
                 return there.text() + (more > 0 ? "; and " + more + " more" : "");
             }

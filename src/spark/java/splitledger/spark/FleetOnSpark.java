@@ -95,8 +95,7 @@ public final class FleetOnSpark implements Callable<Integer> {
     static int run(String... args) {
         final CommandLine line = new CommandLine(new FleetOnSpark());
         line.setExecutionExceptionHandler(
-                (problem, command, parsed) ->
-                        Failures.report(problem, command.getErr()).code());
+                (problem, command, parsed) -> Failures.report(problem, command.getErr()).code());
         return line.execute(args);
     }
 

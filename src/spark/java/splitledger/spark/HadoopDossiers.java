@@ -44,8 +44,7 @@ final class HadoopDossiers implements Dossiers {
      *
      * @param aside name of the folder, unique to this attempt, that a dossier is written into first
      */
-    HadoopDossiers(
-            FileSystem files, Path root, ProgramVersion version, Rules rules, String aside) {
+    HadoopDossiers(FileSystem files, Path root, ProgramVersion version, Rules rules, String aside) {
         this.files = files;
         this.root = files.makeQualified(root);
         this.version = version;

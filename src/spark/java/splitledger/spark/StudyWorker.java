@@ -87,7 +87,6 @@ record StudyWorker(
 
     private static ProblemException problem(
             StudyWork work, String column, String found, String expected, String hint) {
-        return new ProblemException(
-                new Problem(work.protocol(), 0, column, found, expected, hint));
+        return new ProblemException(new Problem(work.protocol(), 0, column, found, expected, hint));
     }
 }

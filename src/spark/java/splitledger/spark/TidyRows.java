@@ -89,11 +89,7 @@ record TidyRows(StudyWorker worker) implements Serializable {
         final List<Row> rows = new ArrayList<>();
         for (int i = 1; i < results.size(); i++) {
             rows.add(
-                    row(
-                            List.of(instrument, time, work.name()),
-                            i,
-                            results.get(0),
-                            results.get(i)));
+                    row(List.of(instrument, time, work.name()), i, results.get(0), results.get(i)));
         }
         for (Protocol.Event event : study.protocol().events()) {
             rows.add(

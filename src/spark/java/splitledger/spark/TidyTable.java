@@ -75,8 +75,7 @@ public final class TidyTable implements Callable<Integer> {
     static int run(String... args) {
         final CommandLine line = new CommandLine(new TidyTable());
         line.setExecutionExceptionHandler(
-                (problem, command, parsed) ->
-                        Failures.report(problem, command.getErr()).code());
+                (problem, command, parsed) -> Failures.report(problem, command.getErr()).code());
         return line.execute(args);
     }
 
@@ -97,7 +96,8 @@ public final class TidyTable implements Callable<Integer> {
         final Path file = Listing.path(out);
         if (!from.getFileSystem(hadoop).exists(from)) {
             throw new ProblemException(
-                    new Problem(table, 0, "", "no such table", "a Parquet table", "check the name"));
+                    new Problem(
+                            table, 0, "", "no such table", "a Parquet table", "check the name"));
         }
         if (file.getFileSystem(hadoop).exists(file)) {
             throw new ProblemException(
