@@ -89,6 +89,9 @@ public final class Shelf implements Dossiers {
         if (!DossierReader.isDossier(folder)) {
             return Optional.empty();
         }
+        if (png && !isPainted(folder)) {
+            return Optional.empty();
+        }
         final Optional<Kept> kept = kept(version, FolderVault.of(folder), inputs, protocol);
         if (kept.isPresent() && pack && !Files.isRegularFile(DossierPack.of(folder))) {
             DossierPack.write(folder);
@@ -115,7 +118,6 @@ public final class Shelf implements Dossiers {
         }
         final boolean same =
                 stated.version().equals(version)
-                        && (!png || isPainted(stated))
                         && stated.protocols().equals(List.of(protocol))
                         && stated.inputs().stream().allMatch(i -> unchanged(inputs, i))
                         && stated.changedInputs("", dossier).isEmpty()
@@ -145,8 +147,13 @@ public final class Shelf implements Dossiers {
     }
 
     /** Whether every chart is there in points. */
-    private static boolean isPainted(Stated stated) {
-        final Set<String> names = stated.pictures().keySet();
+    private boolean isPainted(Path folder) throws IOException {
+        final Set<String> names;
+        try {
+            names = stated(folder).pictures().keySet();
+        } catch (ProblemException notReadable) {
+            return false;
+        }
         return names.stream()
                 .filter(name -> name.endsWith(".svg"))
                 .map(name -> name.substring(0, name.length() - ".svg".length()) + ".png")
