@@ -1,5 +1,7 @@
 @echo off
-rem Starts splitledger; builds it first if that has not been done, or if the sources have changed since.
+rem Starts splitledger. Beside sources it builds the program first if that has not been done, or if the
+rem sources have changed since. In a release there is nothing to build; one that brings its own Java uses
+rem that and needs no other.
 rem
 rem   JAVA_HOME              the Java to use, if it is 17 or newer; else the one on the PATH
 rem   SPLITLEDGER_JAVA_OPTS  more options for Java, separated by blanks, for example -Xmx4g
@@ -25,6 +27,12 @@ rem Name, size and date of every file that the last build by this script was mad
 set "sl_built=%sl_home%\target\splitledger.sources"
 set "sl_now=%TEMP%\splitledger-%RANDOM%%RANDOM%.sources"
 
+if exist "%sl_home%\pom.xml" goto :beside_sources
+call :find_released
+if errorlevel 1 exit /b 2
+goto :choose_options
+
+:beside_sources
 call :find_java
 if errorlevel 1 exit /b 2
 
@@ -36,6 +44,7 @@ del "%sl_now%" 2>nul
 if not "%sl_code%"=="0" exit /b 2
 call :find_jar
 
+:choose_options
 rem Runs are short and heaps small: the serial collector starts fastest. Whoever names another gets it.
 set "sl_collector=-XX:+UseSerialGC"
 if defined SPLITLEDGER_JAVA_OPTS if not "%SPLITLEDGER_JAVA_OPTS:GC=%"=="%SPLITLEDGER_JAVA_OPTS%" set "sl_collector="
@@ -43,9 +52,11 @@ rem Of what Java itself may have to say only errors count; an archive that does 
 set "sl_options=-Xshare:auto -XX:+VerifySharedSpaces -Xlog:disable -Xlog:all=error:stderr %sl_collector%"
 set "sl_options=%sl_options% -Dfile.encoding=UTF-8 -Djava.awt.headless=true"
 
+if not exist "%sl_home%\pom.xml" goto :show
 call :is_prepared
 if errorlevel 1 call :prepare
 
+:show
 rem Results and messages are UTF-8: let the console show them so, and give it back as it was.
 set "sl_page="
 for /f "tokens=2 delims=:." %%P in ('chcp') do set "sl_page=%%P"
@@ -76,6 +87,8 @@ for /f "usebackq tokens=1* delims==" %%A in ("%sl_prepared%") do (
 )
 :look_for_java
 set "sl_java="
+rem Some write quotation marks around it.
+if defined JAVA_HOME set "JAVA_HOME=%JAVA_HOME:"=%"
 if defined JAVA_HOME call :fits "%JAVA_HOME%\bin\java.exe"
 if defined sl_java exit /b 0
 for %%J in (java.exe) do if not "%%~$PATH:J"=="" call :fits "%%~$PATH:J"
@@ -113,6 +126,22 @@ if defined sl_version set "sl_version=%sl_version: =%"
 if defined sl_jdk set "sl_jdk=%sl_jdk:~1%"
 if defined sl_version if not "%sl_version:.=%"=="%sl_version%" set "sl_version="
 exit /b 0
+
+rem --- a release: the program lies beside this file, and nothing is written here -----------------------
+rem Sets "sl_java" and "sl_jar"; no "sl_size" means that there is no archive of classes.
+:find_released
+set "sl_size="
+set "sl_jar="
+for %%F in ("%sl_home%\splitledger-*.jar") do set "sl_jar=%%~fF"
+if defined sl_jar goto :find_released_java
+>&2 echo splitledger: the program is missing in "%sl_home%": unpack the release again
+exit /b 1
+:find_released_java
+if not exist "%sl_home%\runtime" goto :find_java
+set "sl_java=%sl_home%\runtime\bin\java.exe"
+if exist "%sl_java%" exit /b 0
+>&2 echo splitledger: no java.exe in "%sl_home%\runtime\bin": unpack the release for Windows again
+exit /b 1
 
 rem --- building --------------------------------------------------------------------------------------
 rem Sets "sl_jar" to the newest one.

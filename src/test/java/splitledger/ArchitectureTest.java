@@ -16,6 +16,7 @@ import com.tngtech.archunit.core.domain.JavaAccess;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.core.importer.Location;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
@@ -42,7 +43,12 @@ import java.util.stream.Stream;
  * The house as a test: which room may use which, and what belongs into one room only. Rules hold
  * for main classes; a room that does not exist yet breaks none.
  */
-@AnalyzeClasses(packages = "splitledger", importOptions = ImportOption.DoNotIncludeTests.class)
+@AnalyzeClasses(
+        packages = "splitledger",
+        importOptions = {
+            ImportOption.DoNotIncludeTests.class,
+            ArchitectureTest.WithoutTheCluster.class
+        })
 class ArchitectureTest {
 
     /**
@@ -188,6 +194,35 @@ class ArchitectureTest {
                     .because(
                             "a room without an arrow in this test could use anything; add it to MAY_USE"
                                     + " first");
+
+    @ArchTest
+    static final ArchRule theNormalProgramKnowsNoCluster =
+            noClasses()
+                    .should()
+                    .dependOnClassesThat()
+                    .resideInAnyPackage(
+                            "splitledger.spark..",
+                            "org.apache.spark..",
+                            "org.apache.hadoop..",
+                            "org.apache.parquet..",
+                            "scala..")
+                    .because("it runs on one machine without them; the profile spark adds them");
+
+    @ArchTest
+    static void theNormalProgramIsNotBuiltWithACluster(JavaClasses unused) throws IOException {
+        final String pom = Files.readString(Path.of("pom.xml"));
+        final String normal = pom.substring(0, pom.indexOf("<profiles>"));
+
+        assertThat(normal).contains("<dependencies>").doesNotContain("spark", "hadoop", "parquet");
+    }
+
+    /** Leaves out what the profile {@code spark} adds: it stands beside the house. */
+    static final class WithoutTheCluster implements ImportOption {
+        @Override
+        public boolean includes(Location location) {
+            return !location.contains("/splitledger/spark/");
+        }
+    }
 
     @ArchTest
     static final ArchRule baseNeedsTheJdkAlone =

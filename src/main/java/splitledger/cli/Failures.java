@@ -22,7 +22,7 @@ import splitledger.base.Shown;
  * trace is shown only for a fault of the program; whoever mistyped an option or named a broken
  * table gets the message alone.
  */
-final class Failures {
+public final class Failures {
     private static final String PROGRAM = "splitledger: ";
 
     /** What picocli says of it; it has no exception of its own for this case. */
@@ -83,7 +83,7 @@ final class Failures {
      * @param err where to say it
      * @return the exit that fits
      */
-    static Exit report(Throwable problem, PrintWriter err) {
+    public static Exit report(Throwable problem, PrintWriter err) {
         return report(problem, err, MessageForm.TEXT);
     }
 

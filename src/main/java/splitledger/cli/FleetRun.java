@@ -124,26 +124,10 @@ final class FleetRun {
                             err.println(broken.job().name() + ": not evaluated");
                         }
                         final Exit exit = Failures.report(broken.problem(), err, form);
-                        table.broken(broken.job(), exit.code(), words(broken.problem()));
+                        table.broken(broken.job(), exit.code(), broken.words());
                         worst = worst.worse(exit);
                     });
         }
-    }
-
-    /** The first thing that is wrong, without the folder it is in. */
-    private static String words(Throwable problem) {
-        if (problem instanceof ProblemException input) {
-            final Problem first = input.problems().get(0);
-            final String name = first.file().replaceFirst(".*[/\\\\]", "");
-            final Problem there =
-                    new Problem(
-                            name, first.row(), first.column(), first.found(), first.expected(), "");
-            final int more = input.problems().size() - 1;
-            return there.text() + (more > 0 ? "; and " + more + " more" : "");
-        }
-        return problem instanceof IOException
-                ? "a file could not be read or written"
-                : "not evaluated; see the messages of the run";
     }
 
     private void print(Path file) {

@@ -11,7 +11,7 @@ import picocli.CommandLine.IVersionProvider;
  * {@code splitledger/program.properties}; the revision is {@code unknown} if the sources were no
  * repository.
  */
-final class ProgramVersion implements IVersionProvider {
+public final class ProgramVersion implements IVersionProvider {
     private static final String RESOURCE = "/splitledger/program.properties";
     private static final String UNKNOWN = "unknown";
 
@@ -26,7 +26,7 @@ final class ProgramVersion implements IVersionProvider {
     }
 
     /** What this program was built from. */
-    static splitledger.dossier.ProgramVersion built() throws IOException {
+    public static splitledger.dossier.ProgramVersion built() throws IOException {
         final Properties built = new Properties();
         try (InputStream in = ProgramVersion.class.getResourceAsStream(RESOURCE)) {
             if (in != null) {

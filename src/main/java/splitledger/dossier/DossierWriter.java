@@ -19,10 +19,11 @@ import splitledger.study.InputFile;
 
 /** Writes a dossier: all of it, or nothing. */
 public final class DossierWriter {
-    static final String MANIFEST = "manifest.json";
+    /** The file that makes a folder a dossier. */
+    public static final String MANIFEST = "manifest.json";
 
     /** Where the copies of what was read stand. */
-    static final String INPUTS = "inputs/";
+    public static final String INPUTS = "inputs/";
 
     private final ProgramVersion version;
     private final boolean pdf;
@@ -65,10 +66,45 @@ public final class DossierWriter {
      * @throws ProblemException if something is there that must stay
      */
     public static void check(Path target, boolean replace) throws ProblemException, IOException {
+        check(target.toString(), standing(target), replace);
+    }
+
+    private static Standing standing(Path target) throws IOException {
         if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
-            return;
+            return Standing.FREE;
         }
         if (!Files.isDirectory(target)) {
+            return Standing.FILE;
+        }
+        if (isEmpty(target)) {
+            return Standing.FREE;
+        }
+        return Files.isRegularFile(target.resolve(MANIFEST)) ? Standing.DOSSIER : Standing.OTHER;
+    }
+
+    /** What stands where a dossier is to be written. */
+    public enum Standing {
+        /** Nothing, or an empty folder. */
+        FREE,
+        /** A file. */
+        FILE,
+        /** A folder with other files. */
+        OTHER,
+        /** A dossier. */
+        DOSSIER
+    }
+
+    /**
+     * Says whether a place may be written to, on whatever file system it lies.
+     *
+     * @param target the place, for messages
+     * @param standing what is there
+     * @param replace whether a dossier that is there may be replaced
+     * @throws ProblemException if it must stay
+     */
+    public static void check(String target, Standing standing, boolean replace)
+            throws ProblemException {
+        if (standing == Standing.FILE) {
             throw new ProblemException(
                     problem(
                             target,
@@ -76,11 +112,7 @@ public final class DossierWriter {
                             "a new name for the dossier's folder",
                             "name another folder with --out"));
         }
-        if (isEmpty(target)) {
-            return;
-        }
-        final boolean dossier = Files.isRegularFile(target.resolve(MANIFEST));
-        if (!dossier) {
+        if (standing == Standing.OTHER) {
             throw new ProblemException(
                     problem(
                             target,
@@ -88,7 +120,7 @@ public final class DossierWriter {
                             "an empty or new folder",
                             "name another folder with --out; nothing in it was touched"));
         }
-        if (!replace) {
+        if (standing == Standing.DOSSIER && !replace) {
             throw new ProblemException(
                     problem(
                             target,
@@ -115,14 +147,22 @@ public final class DossierWriter {
         final Path existing = firstExisting(parent);
         Files.createDirectories(parent);
         try (Aside aside = Aside.folder(parent, existing)) {
-            fill(evaluation, inputs, aside.path());
+            fill(evaluation, inputs, FolderVault.of(aside.path()));
             moveInto(aside.path(), absolute);
         }
     }
 
-    /** Writes all files, the manifest last. */
-    private void fill(Evaluation evaluation, Vault inputs, Path folder) throws IOException {
-        final Vault out = FolderVault.of(folder);
+    /**
+     * Writes all files into a vault, the manifest last: without it there is no dossier.
+     *
+     * @param evaluation what is written
+     * @param inputs where its input files are read from
+     * @param empty a vault with nothing in it
+     * @return the study digest
+     * @throws IOException if the vault does not take it, or an input changed meanwhile
+     */
+    public String fill(Evaluation evaluation, Vault inputs, Vault empty) throws IOException {
+        final NotingVault out = new NotingVault(empty);
         ReportWriter.write(evaluation, out, version.program());
         for (InputFile input : evaluation.study().inputs()) {
             final byte[] bytes = inputs.read(input.name());
@@ -130,17 +170,18 @@ public final class DossierWriter {
                 throw new IOException(
                         "'" + input.name() + "' changed while it was evaluated; run again");
             }
-            out.write(INPUTS + input.name(), bytes);
+            empty.write(INPUTS + input.name(), bytes);
         }
         if (png) {
             ReportWriter.writePngs(evaluation, out);
         }
+        final String digest = Manifest.studyDigest(evaluation, out.written());
         if (pdf) {
-            final String digest = Manifest.studyDigest(evaluation, folder, out);
             ReportWriter.writePdf(
                     evaluation, out, new PaperStamp(version.program(), version.revision(), digest));
         }
-        out.write(MANIFEST, Manifest.of(evaluation, version, folder, out));
+        empty.write(MANIFEST, Manifest.of(evaluation, version, out.written()));
+        return digest;
     }
 
     /** Puts a folder that was made aside into its place, instead of what may be there. */
@@ -184,7 +225,7 @@ public final class DossierWriter {
         return p;
     }
 
-    private static Problem problem(Path target, String found, String expected, String hint) {
-        return new Problem(target.toString(), 0, "--out", found, expected, hint);
+    private static Problem problem(String target, String found, String expected, String hint) {
+        return new Problem(target, 0, "--out", found, expected, hint);
     }
 }

@@ -1,9 +1,6 @@
 package splitledger.dossier;
 
-import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -12,7 +9,6 @@ import java.util.stream.Stream;
 import splitledger.base.CodePoints;
 import splitledger.base.Digests;
 import splitledger.base.JsonText;
-import splitledger.base.Vault;
 import splitledger.study.Choice;
 import splitledger.study.Evaluation;
 import splitledger.study.InputFile;
@@ -27,18 +23,16 @@ import splitledger.study.Protocol.Exclusion;
 final class Manifest {
     private Manifest() {}
 
-    static byte[] of(Evaluation evaluation, ProgramVersion version, Path folder, Vault out)
-            throws IOException {
+    /**
+     * The file.
+     *
+     * @param written digests of all files of the dossier by name, without the copies of inputs
+     */
+    static byte[] of(
+            Evaluation evaluation, ProgramVersion version, SortedMap<String, String> written) {
         final SortedMap<String, String> results = new TreeMap<>(CodePoints.ORDER);
         final SortedMap<String, String> pictures = new TreeMap<>(CodePoints.ORDER);
-        for (String name : names(folder)) {
-            final String digest = Digests.sha256(out.read(name));
-            if (isResult(name)) {
-                results.put(name, digest);
-            } else {
-                pictures.put(name, digest);
-            }
-        }
+        written.forEach((name, digest) -> (isResult(name) ? results : pictures).put(name, digest));
         final JsonText json = new JsonText().beginObject();
         json.key("program").value("splitledger");
         json.key("version").value(version.program());
@@ -82,24 +76,24 @@ final class Manifest {
         return json.end().end().bytes();
     }
 
-    /** The study digest of what lies in the folder, as 64 hexadecimal digits. */
-    static String studyDigest(Evaluation evaluation, Path folder, Vault out) throws IOException {
-        final SortedMap<String, String> results = new TreeMap<>(CodePoints.ORDER);
-        for (String name : names(folder)) {
-            if (isResult(name)) {
-                results.put(name, Digests.sha256(out.read(name)));
-            }
-        }
-        return studyDigest(evaluation, results);
-    }
-
     /** Whether a file's digest is part of the study digest. */
     private static boolean isResult(String name) {
         return name.endsWith(".csv") || name.endsWith(".json");
     }
 
-    /** The study digest as 64 hexadecimal digits. */
-    static String studyDigest(Evaluation evaluation, SortedMap<String, String> results) {
+    /**
+     * The study digest as 64 hexadecimal digits.
+     *
+     * @param written digests of files by name; those that are no results do not count
+     */
+    static String studyDigest(Evaluation evaluation, SortedMap<String, String> written) {
+        final SortedMap<String, String> results = new TreeMap<>(CodePoints.ORDER);
+        written.forEach(
+                (name, digest) -> {
+                    if (isResult(name)) {
+                        results.put(name, digest);
+                    }
+                });
         return studyDigest(evaluation.study().inputs(), results);
     }
 
@@ -127,16 +121,5 @@ final class Manifest {
                                 .value(digest)
                                 .end());
         json.end();
-    }
-
-    /** Names of all files but the copies of inputs, with {@code /} between folders, in order. */
-    private static List<String> names(Path folder) throws IOException {
-        try (Stream<Path> all = Files.walk(folder)) {
-            return all.filter(Files::isRegularFile)
-                    .map(p -> folder.relativize(p).toString().replace('\\', '/'))
-                    .filter(name -> !name.startsWith("inputs/"))
-                    .sorted(CodePoints.ORDER)
-                    .toList();
-        }
     }
 }

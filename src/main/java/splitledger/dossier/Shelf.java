@@ -17,7 +17,7 @@ import splitledger.study.Evaluation;
 import splitledger.study.InputFile;
 
 /** A folder of dossiers by name, as a run over many studies leaves it. */
-public final class Shelf {
+public final class Shelf implements Dossiers {
     private final Path root;
     private final ProgramVersion version;
     private final boolean replace;
@@ -53,11 +53,7 @@ public final class Shelf {
         return new Shelf(root, version, replace, pack, wanted);
     }
 
-    /**
-     * Says whether a dossier may be written under this name.
-     *
-     * @throws ProblemException if something is there that must stay
-     */
+    @Override
     public void check(String name) throws ProblemException, IOException {
         DossierWriter.check(root.resolve(name), replace);
         if (pack) {
@@ -66,10 +62,11 @@ public final class Shelf {
     }
 
     /**
-     * Writes a dossier, all of it or nothing, and its archive if asked for.
+     * {@inheritDoc}
      *
-     * @return its study digest
+     * <p>Its archive too, if asked for.
      */
+    @Override
     public String write(Evaluation evaluation, Vault inputs, String name)
             throws IOException, ProblemException {
         final Path folder = root.resolve(name);
@@ -81,36 +78,52 @@ public final class Shelf {
     }
 
     /**
-     * What an earlier run left under a name, if it is whole and nothing has changed since: written
-     * by this program, from this protocol, from files that have the same digests now.
+     * {@inheritDoc}
      *
-     * @param inputs where the study's files are read from
-     * @param protocol its protocol in there
+     * <p>Nothing has changed if it was written by this program, from this protocol, from files that
+     * have the same digests now.
      */
+    @Override
     public Optional<Kept> kept(Vault inputs, String protocol, String name) throws IOException {
         final Path folder = root.resolve(name);
         if (!DossierReader.isDossier(folder)) {
             return Optional.empty();
         }
+        if (png && !isPainted(folder)) {
+            return Optional.empty();
+        }
+        final Optional<Kept> kept = kept(version, FolderVault.of(folder), inputs, protocol);
+        if (kept.isPresent() && pack && !Files.isRegularFile(DossierPack.of(folder))) {
+            DossierPack.write(folder);
+        }
+        return kept;
+    }
+
+    /**
+     * What is known of a dossier, if it is whole and was written by this version of the program
+     * from what can be read now.
+     *
+     * @param dossier its files
+     * @param inputs where the study's files are read from
+     * @param protocol its protocol in there
+     */
+    public static Optional<Kept> kept(
+            ProgramVersion version, Vault dossier, Vault inputs, String protocol)
+            throws IOException {
         final Stated stated;
         try {
-            stated = stated(folder);
+            stated = Stated.read(DossierWriter.MANIFEST, dossier);
         } catch (ProblemException notReadable) {
             return Optional.empty();
         }
-        final Vault dossier = FolderVault.of(folder);
         final boolean same =
                 stated.version().equals(version)
-                        && (!png || isPainted(stated))
                         && stated.protocols().equals(List.of(protocol))
                         && stated.inputs().stream().allMatch(i -> unchanged(inputs, i))
                         && stated.changedInputs("", dossier).isEmpty()
                         && stated.changedOutputs("", dossier).isEmpty();
         if (!same) {
             return Optional.empty();
-        }
-        if (pack && !Files.isRegularFile(DossierPack.of(folder))) {
-            DossierPack.write(folder);
         }
         return Optional.of(
                 new Kept(
@@ -134,8 +147,13 @@ public final class Shelf {
     }
 
     /** Whether every chart is there in points. */
-    private static boolean isPainted(Stated stated) {
-        final Set<String> names = stated.pictures().keySet();
+    private boolean isPainted(Path folder) throws IOException {
+        final Set<String> names;
+        try {
+            names = stated(folder).pictures().keySet();
+        } catch (ProblemException notReadable) {
+            return false;
+        }
         return names.stream()
                 .filter(name -> name.endsWith(".svg"))
                 .map(name -> name.substring(0, name.length() - ".svg".length()) + ".png")

@@ -11,6 +11,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.Consumer;
 import splitledger.base.ProblemException;
+import splitledger.dossier.Dossiers;
 import splitledger.dossier.Shelf;
 import splitledger.evaluation.Evaluator;
 import splitledger.intake.StudyReader;
@@ -24,7 +25,7 @@ public final class Fleet {
     /** Room that a worker should have: what one study of the demonstration needs, with reserve. */
     private static final long ROOM = 384L << 20;
 
-    private final Shelf shelf;
+    private final Dossiers shelf;
     private final boolean resume;
 
     /**
@@ -33,7 +34,7 @@ public final class Fleet {
      * @param shelf where the dossiers go
      * @param resume whether a dossier that is there and still true is left as it is
      */
-    public Fleet(Shelf shelf, boolean resume) {
+    public Fleet(Dossiers shelf, boolean resume) {
         this.shelf = shelf;
         this.resume = resume;
     }
@@ -87,7 +88,13 @@ public final class Fleet {
         }
     }
 
-    private Ended one(Job job) throws ProblemException, IOException {
+    /**
+     * Evaluates one study in this thread.
+     *
+     * @throws ProblemException if its input is wrong
+     * @throws IOException if a file cannot be read or written
+     */
+    public Ended.Done one(Job job) throws ProblemException, IOException {
         final Job.Located files = job.source().find();
         if (resume) {
             final Optional<Shelf.Kept> kept =
