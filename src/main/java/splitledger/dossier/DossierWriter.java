@@ -163,7 +163,10 @@ public final class DossierWriter {
      */
     public String fill(Evaluation evaluation, Vault inputs, Vault empty) throws IOException {
         final NotingVault out = new NotingVault(empty);
-        ReportWriter.write(evaluation, out, version.program());
+        ReportWriter.tables(evaluation, out, version.program());
+        final String digest = Manifest.studyDigest(evaluation, out.written());
+        final PaperStamp stamp = new PaperStamp(version.program(), version.revision(), digest);
+        ReportWriter.pages(evaluation, out, stamp);
         for (InputFile input : evaluation.study().inputs()) {
             final byte[] bytes = inputs.read(input.name());
             if (!Digests.sha256(bytes).equals(input.digest())) {
@@ -175,10 +178,8 @@ public final class DossierWriter {
         if (png) {
             ReportWriter.writePngs(evaluation, out);
         }
-        final String digest = Manifest.studyDigest(evaluation, out.written());
         if (pdf) {
-            ReportWriter.writePdf(
-                    evaluation, out, new PaperStamp(version.program(), version.revision(), digest));
+            ReportWriter.writePdf(evaluation, out, stamp);
         }
         empty.write(MANIFEST, Manifest.of(evaluation, version, out.written()));
         return digest;

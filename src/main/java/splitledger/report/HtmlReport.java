@@ -41,13 +41,14 @@ final class HtmlReport {
     }
 
     /** One page for the customer: results, what U means, what limits their use. */
-    static byte[] extract(Evaluation evaluation, Page page) {
+    static byte[] extract(Evaluation evaluation, Page page, PaperStamp stamp) {
         final StringOutput out = new StringOutput();
         JteextractGenerated.render(
                 new OwaspHtmlTemplateOutput(out),
                 null,
                 page,
                 CustomerExtract.of(evaluation, page),
+                stamp,
                 Wording.Resources.text("report.css"));
         return out.toString().getBytes(StandardCharsets.UTF_8);
     }

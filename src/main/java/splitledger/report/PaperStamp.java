@@ -1,7 +1,7 @@
 package splitledger.report;
 
 /**
- * What stands on every sheet of paper.
+ * By which a study's pages are known: it stands on every sheet of paper and on the extract.
  *
  * @param program version of the program
  * @param revision of its source

@@ -15,17 +15,16 @@ public final class ReportWriter {
     private ReportWriter() {}
 
     /**
-     * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv}, {@code
-     * results.json}, {@code tables.xlsx}, {@code figures/*.svg}, {@code report.html} and {@code
-     * extract.html}. The same evaluation and version give the same bytes.
+     * Writes what people read: {@code tables.xlsx}, {@code figures/*.svg}, {@code report.html} and
+     * {@code extract.html}. The same evaluation and stamp give the same bytes.
      *
      * @param evaluation what is written
      * @param out where it is written
-     * @param programVersion version of the program, as the page and the record state it
+     * @param stamp by which the pages are known
      * @throws IOException if a file cannot be written
      * @throws IllegalArgumentException if two figures have the same id
      */
-    public static void write(Evaluation evaluation, Vault out, String programVersion)
+    public static void pages(Evaluation evaluation, Vault out, PaperStamp stamp)
             throws IOException {
         final List<Figure> figures = evaluation.figures();
         final TreeSet<String> ids = new TreeSet<>();
@@ -39,16 +38,15 @@ public final class ReportWriter {
         for (int i = 0; i < figures.size(); i++) {
             out.write("figures/" + figures.get(i).id() + ".svg", drawn.get(i));
         }
-        tables(evaluation, out, programVersion);
-        out.write("tables.xlsx", Workbooks.tables(evaluation, programVersion));
-        final HtmlReport.Told told = HtmlReport.page(evaluation, drawn, programVersion);
+        out.write("tables.xlsx", Workbooks.tables(evaluation, stamp.program()));
+        final HtmlReport.Told told = HtmlReport.page(evaluation, drawn, stamp.program());
         out.write("report.html", HtmlReport.bytes(told));
-        out.write("extract.html", HtmlReport.extract(evaluation, told.page()));
+        out.write("extract.html", HtmlReport.extract(evaluation, told.page(), stamp));
     }
 
     /**
      * Writes {@code results.csv}, {@code budget.csv}, {@code budget-correlations.csv} and {@code
-     * results.json} alone: what is the same byte for byte on every machine.
+     * results.json}: what is the same byte for byte on every machine.
      *
      * @param evaluation what is written
      * @param out where it is written

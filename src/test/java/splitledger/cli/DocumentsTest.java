@@ -80,7 +80,7 @@ class DocumentsTest {
             found(document, IN_TABLE)
                     .forEach(m -> lines.addAll(List.of(m.group(1).replace("`", "").split(", "))));
             for (String line : lines) {
-                final CommandLine command = known.get(line.split(" ")[0]);
+                final CommandLine command = known.get(line.split(" ", -1)[0]);
                 if (command == null) {
                     continue;
                 }
@@ -118,7 +118,7 @@ class DocumentsTest {
     /** What is typed, with {@code out/} in a folder of the test's own. */
     private String[] arguments(String command) {
         final List<String> words = new ArrayList<>();
-        for (String word : command.split(" ")) {
+        for (String word : command.split(" ", -1)) {
             words.add(
                     word.startsWith("out/")
                             ? FOLDER.resolve(word).toString().replace(File.separatorChar, '/')

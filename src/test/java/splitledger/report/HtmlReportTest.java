@@ -72,7 +72,7 @@ class HtmlReportTest {
 
     @Test
     void everyFigureIsThereOnceWithCaptionAndTextAlternative() {
-        final List<String> figures = all("(?s)<figure>(.*?)</figure>");
+        final List<String> figures = all("(?s)<figure [^>]*>(.*?)</figure>");
 
         assertThat(figures).hasSameSizeAs(evaluation.figures());
         for (String figure : figures) {
@@ -209,7 +209,9 @@ class HtmlReportTest {
         final String extract =
                 new String(
                         HtmlReport.extract(
-                                evaluation, HtmlReport.page(evaluation, List.of(), "0.1.0").page()),
+                                evaluation,
+                                HtmlReport.page(evaluation, List.of(), "0.1.0").page(),
+                                new PaperStamp("0.1.0", "revision", "abcdef".repeat(10))),
                         StandardCharsets.UTF_8);
 
         assertThat(words(extract.replaceAll("(?s)<style>.*?</style>", "")))
@@ -217,6 +219,7 @@ class HtmlReportTest {
                 .contains("k = 2.07")
                 .contains("with a coverage probability of 95 %")
                 .contains("What limits their use Calibration: 10 of 12 findings")
+                .contains("Extract of the report with the study digest abcdefabc")
                 .doesNotContain("egrees of freedom")
                 .doesNotContain("Monte Carlo")
                 .doesNotContain("splitledger");

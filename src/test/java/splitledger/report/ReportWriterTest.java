@@ -20,6 +20,8 @@ import splitledger.study.Evaluation;
 import splitledger.study.Figure;
 
 class ReportWriterTest {
+    private static final PaperStamp STAMP =
+            new PaperStamp("0.1.0", "revision", "0123456789abcdef".repeat(4));
 
     @Test
     void everyFileIsWritten() throws IOException {
@@ -70,7 +72,7 @@ class ReportWriterTest {
                         e.flags(),
                         e.seed());
 
-        assertThatThrownBy(() -> ReportWriter.write(twice, out, "0.1.0"))
+        assertThatThrownBy(() -> ReportWriter.pages(twice, out, STAMP))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining(figure.id());
         assertThat(out.files()).isEmpty();
@@ -90,7 +92,8 @@ class ReportWriterTest {
                         List.of(),
                         0);
 
-        ReportWriter.write(empty, out, "0.1.0");
+        ReportWriter.tables(empty, out, "0.1.0");
+        ReportWriter.pages(empty, out, STAMP);
 
         assertThat(new String(out.read("report.html"), StandardCharsets.UTF_8))
                 .contains("<h2>Evidence</h2>");
@@ -98,7 +101,8 @@ class ReportWriterTest {
 
     private static SortedMap<String, String> written() throws IOException {
         final MemoryVault out = new MemoryVault(Map.of());
-        ReportWriter.write(SampleEvaluation.evaluation(), out, "0.1.0");
+        ReportWriter.tables(SampleEvaluation.evaluation(), out, "0.1.0");
+        ReportWriter.pages(SampleEvaluation.evaluation(), out, STAMP);
         final SortedMap<String, String> digests = new TreeMap<>();
         out.files().forEach((name, bytes) -> digests.put(name, Digests.sha256(bytes)));
         return digests;
