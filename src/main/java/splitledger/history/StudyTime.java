@@ -21,12 +21,12 @@ import splitledger.study.Study;
  * @param text ISO 8601, as stated
  * @param from what told it
  */
-record StudyTime(String text, String from) {
+public record StudyTime(String text, String from) {
     private static final double DAY = 86_400;
     private static final int DATE = "2026-03-04".length();
 
     /** Empty if the study tells no time. */
-    static Optional<StudyTime> of(Study study) {
+    public static Optional<StudyTime> of(Study study) {
         return first(column(study, "acquired"))
                 .map(t -> new StudyTime(t, "first injection"))
                 .or(() -> first(column(study, "day")).map(t -> new StudyTime(t, "first day")))

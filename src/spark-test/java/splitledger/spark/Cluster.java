@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -32,7 +33,7 @@ final class Cluster implements Closeable {
     /** Settings of a driver that stays on this machine. */
     static SortedMap<String, String> loopback() {
         return new TreeMap<>(
-                java.util.Map.of(
+                Map.of(
                         "spark.ui.enabled", "false",
                         "spark.driver.host", HOST,
                         "spark.driver.bindAddress", HOST));
@@ -57,7 +58,7 @@ final class Cluster implements Closeable {
     }
 
     private static int freePort() throws IOException {
-        try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getByName(HOST))) {
+        try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             return socket.getLocalPort();
         }
     }
@@ -113,7 +114,7 @@ final class Cluster implements Closeable {
     private void awaitMaster() throws IOException, InterruptedException {
         for (int i = 0; i < TRIES; i++) {
             try (Socket socket = new Socket()) {
-                socket.connect(new InetSocketAddress(HOST, port));
+                socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), port));
                 return;
             } catch (IOException notYet) {
                 Thread.sleep(PAUSE);
@@ -128,8 +129,9 @@ final class Cluster implements Closeable {
     }
 
     private static void kill(Process process) {
-        process.descendants().forEach(ProcessHandle::destroyForcibly);
+        final List<ProcessHandle> started = process.descendants().toList();
         process.destroyForcibly();
+        started.forEach(ProcessHandle::destroyForcibly);
     }
 
     @Override

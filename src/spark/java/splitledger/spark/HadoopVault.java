@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.file.NoSuchFileException;
 import java.util.List;
+import org.apache.hadoop.fs.ChecksumFileSystem;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import splitledger.base.Vault;
@@ -27,10 +28,9 @@ public final class HadoopVault implements Vault {
      * @param root absolute; need not exist if it is only written to
      */
     public HadoopVault(FileSystem files, Path root) {
-        this.files = files;
+        // no checksum files beside a dossier's own: they are no part of it, and refuse names with :
+        this.files = files instanceof ChecksumFileSystem sums ? sums.getRawFileSystem() : files;
         this.root = files.makeQualified(root);
-        // no checksum files beside a dossier's own: they are no part of it
-        files.setWriteChecksum(false);
     }
 
     @Override

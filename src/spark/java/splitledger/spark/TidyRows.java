@@ -6,7 +6,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
-import java.util.Optional;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import org.apache.spark.sql.Row;
@@ -18,16 +17,16 @@ import splitledger.base.CsvRows;
 import splitledger.base.ProblemException;
 import splitledger.dossier.DossierWriter;
 import splitledger.fleet.Job;
+import splitledger.history.StudyTime;
 import splitledger.intake.StudyReader;
-import splitledger.study.InjectionTable;
 import splitledger.study.Protocol;
 import splitledger.study.Study;
 
 /**
  * Results of dossiers as rows of one table. The columns {@code instrument} (its id in the protocol)
  * and {@code year} divide it; {@code time} is that of the first injection as stated, empty if none
- * is. {@code row} is the place in {@code results.csv}, from 1. What was done to the instrument
- * stands in rows of the characteristic {@code work}.
+ * is; else see {@link StudyTime}. {@code row} is the place in {@code results.csv}, from 1. What was
+ * done to the instrument stands in rows of the characteristic {@code work}.
  *
  * @param worker how studies are reached
  */
@@ -83,7 +82,7 @@ record TidyRows(StudyWorker worker) implements Serializable {
             throw new IOException("'" + folder + "' cannot be read again", changed);
         }
         final String instrument = study.protocol().instrument().getOrDefault("id", "").strip();
-        final String time = time(study).orElse("");
+        final String time = StudyTime.of(study).map(StudyTime::text).orElse("").strip();
         final List<List<String>> results =
                 CsvRows.of(new String(dossier.read("results.csv"), StandardCharsets.UTF_8));
         final List<Row> rows = new ArrayList<>();
@@ -104,15 +103,6 @@ record TidyRows(StudyWorker worker) implements Serializable {
 
     private static String inputs() {
         return DossierWriter.INPUTS.replace("/", "");
-    }
-
-    /** The first injection. */
-    private static Optional<String> time(Study study) {
-        final InjectionTable table = study.everything().orElse(study.table());
-        return table.labels("acquired").stream()
-                .flatMap(l -> l.labels().stream())
-                .filter(t -> t.matches("\\d{4}-\\d{2}-\\d{2}.*"))
-                .min(String::compareTo);
     }
 
     private static Row row(List<String> of, int number, List<String> header, List<String> cells) {
