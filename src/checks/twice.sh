@@ -16,13 +16,22 @@ for copy in one another/folder; do
     )
 done
 same=0
+differ=0
 for file in "$place"/one/target/splitledger-*.{jar,zip,tar.gz}; do
-    name=$(basename "$file")
     [[ -f $file ]] || continue
-    cmp "$file" "$place/another/folder/target/$name"
-    printf '%s  %s\n' "$(sha256sum <"$file" | cut -d' ' -f1)" "$name"
-    same=$((same + 1))
+    name=$(basename "$file")
+    if cmp "$file" "$place/another/folder/target/$name"; then
+        printf '%s  %s\n' "$(sha256sum <"$file" | cut -d' ' -f1)" "$name"
+        same=$((same + 1))
+    else
+        differ=$((differ + 1))
+    fi
 done
+if ((differ > 0)); then
+    trap - EXIT
+    echo "FAILED: $differ files differ; both builds are left in $place" >&2
+    exit 1
+fi
 ((same >= 4)) || {
     echo "FAILED: the jar and three archives were expected, $same files are there" >&2
     exit 1
