@@ -3,8 +3,15 @@
 # them from another working folder, without Maven and sources; the one that brings its own Java without any other.
 #
 #   ./mvnw -Prelease -DskipTests package
-#   src/checks/release.sh [ARCHIVE...]        without arguments: all in target
+#   src/checks/release.sh [--short] [ARCHIVE...]        without archives: all in target
+#
+# --short leaves out the published cases, the simulated laboratory and the PDF.
 set -euo pipefail
+short=false
+if [[ ${1-} == --short ]]; then
+    short=true
+    shift
+fi
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 place=$(mktemp -d)
 trap 'rm -rf -- "$place"' EXIT
@@ -48,6 +55,8 @@ uses() {
         completion/splitledger.bash man/man1/splitledger.1 shared/glassware.csv; do
         [[ -s $unpacked/$part ]] || fail "$archive has no $part"
     done
+    grep -q 'under the terms of GPL-3.0' <(tr '\n' ' ' <"$unpacked/THIRD-PARTY.txt") ||
+        fail "$archive does not say under which terms the whole is passed on"
     bash -n "$unpacked/completion/splitledger.bash"
     # by a link, as a person would put it on the PATH
     ln -s "$unpacked/splitledger" "$folder/splitledger"
@@ -56,14 +65,26 @@ uses() {
     try "$path" ../splitledger --version
     cat "$place/said"
     try "$path" ../splitledger explain calibration
-    try "$path" ../splitledger qualify --out record
-    tail -n 2 "$place/said"
-    try "$path" ../splitledger simulate "$unpacked/datasets/flower-oil/design.yaml" --out simulated
+    # small and published
+    try "$path" ../splitledger evaluate "$unpacked/protocols/published/cadmium-standard/protocol.yaml" --root "$unpacked" \
+        --out published
+    [[ -s published/report.html && -s published/budget.csv ]] || fail "$archive: the published case left no report or budget"
+    if ! $short; then
+        try "$path" ../splitledger qualify --out record
+        tail -n 2 "$place/said"
+        try "$path" ../splitledger simulate "$unpacked/datasets/flower-oil/design.yaml" --out simulated
+    fi
     # done, and some requirement fails, as it should
+    local parts=(tables.xlsx report.html results.json) options=(--no-pdf)
+    if ! $short; then
+        parts+=(report.pdf)
+        options=()
+    fi
     expected=1
-    try "$path" ../splitledger evaluate "$unpacked/protocols/flower-oil/protocol.yaml" --root "$unpacked" --out dossier
+    try "$path" ../splitledger evaluate "$unpacked/protocols/flower-oil/protocol.yaml" --root "$unpacked" --out dossier \
+        ${options[@]+"${options[@]}"}
     tail -n 4 "$place/said"
-    for part in report.pdf tables.xlsx report.html results.json; do
+    for part in "${parts[@]}"; do
         [[ -s dossier/$part ]] || fail "$archive: $part was not written"
     done
     # a mistake is told, and its exit code comes through

@@ -31,6 +31,17 @@ public final class ThirdParties {
 
             """;
 
+    /** Said where a library is under a licence that reaches the whole; its name goes in. */
+    private static final String WHOLE =
+            """
+            Since %s is under the GNU General Public License, version 3
+            (GPL-3.0), this archive as a whole is passed on under the terms of GPL-3.0, while the
+            program's own sources stay under Apache-2.0.
+
+            """;
+
+    private static final String STRICT = "GPL-3.0.txt";
+
     private ThirdParties() {}
 
     public static void main(String[] args) throws Exception {
@@ -46,7 +57,8 @@ public final class ThirdParties {
                 }
             }
         }
-        final StringBuilder list = new StringBuilder(LEAD);
+        final StringBuilder list = new StringBuilder();
+        final List<String> strict = new ArrayList<>();
         final List<String> faults = new ArrayList<>();
         for (Path jar : sorted(lib)) {
             final JsonNode part = parts.get(digest(jar));
@@ -60,12 +72,16 @@ public final class ThirdParties {
             if (licence.isEmpty() || text.isEmpty()) {
                 faults.add(name + ": licence \"" + licence + "\", text \"" + text + '"');
             }
+            if (common(licence).equals(STRICT)) {
+                strict.add(name);
+            }
             list.append(name + "\n  " + licence + "\n  Text: " + text + "\n");
         }
         if (!faults.isEmpty()) {
             throw new IllegalStateException(String.join("\n", faults));
         }
-        Files.writeString(texts.resolveSibling("THIRD-PARTY.txt"), list);
+        final String whole = strict.isEmpty() ? "" : WHOLE.formatted(String.join(", ", strict));
+        Files.writeString(texts.resolveSibling("THIRD-PARTY.txt"), LEAD + whole + list);
     }
 
     private static List<Path> sorted(Path folder) throws IOException {
@@ -112,19 +128,23 @@ public final class ThirdParties {
         if (brought) {
             return name;
         }
-        final String lower = licence.toLowerCase(Locale.ROOT);
-        final String file;
-        if (lower.contains("apache")) {
-            file = "Apache-2.0.txt";
-        } else if (lower.contains("lgpl") || lower.contains("lesser")) {
-            file = "LGPL-2.1.txt";
-        } else if (lower.contains("gpl") || lower.contains("gnu general public")) {
-            file = "GPL-3.0.txt";
-        } else {
-            return "";
+        final String file = common(licence);
+        if (!file.isEmpty()) {
+            Files.createDirectories(texts);
+            Files.write(texts.resolve(file), Files.readAllBytes(common.resolve(file)));
         }
-        Files.createDirectories(texts);
-        Files.write(texts.resolve(file), Files.readAllBytes(common.resolve(file)));
         return file;
+    }
+
+    /** The common text of a licence; where one may choose, the one that asks least. */
+    private static String common(String licence) {
+        final String lower = licence.toLowerCase(Locale.ROOT);
+        if (lower.contains("apache")) {
+            return "Apache-2.0.txt";
+        }
+        if (lower.contains("lgpl") || lower.contains("lesser")) {
+            return "LGPL-2.1.txt";
+        }
+        return lower.contains("gpl") || lower.contains("gnu general public") ? STRICT : "";
     }
 }
