@@ -10,12 +10,14 @@ final class Html {
             body{font:16px/1.5 "DejaVu Sans",Verdana,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;color:#1b1f24}
             table{border-collapse:collapse;width:100%;margin:1rem 0;font-size:.9rem}
             th,td{border-bottom:1px solid #9aa3ad;padding:.3rem .5rem;text-align:left;vertical-align:top}
+            .scroll{overflow-x:auto}
+            .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
             thead{display:table-header-group}
             tr{break-inside:avoid}
             td.box{width:1.2rem;border:1px solid #1b1f24}
             .cautions{border:2px solid #1b1f24;padding:.2rem 1rem .2rem 2rem}
             svg{max-width:100%;height:auto}
-            @media print{body{margin:0;max-width:none;font-size:10pt}}
+            @media print{.scroll{overflow:visible}body{margin:0;max-width:none;font-size:10pt}}
             """;
 
     private static final String HEAD =
@@ -35,11 +37,16 @@ final class Html {
 
     private final StringBuilder text = new StringBuilder();
 
+    /** The last heading: what follows is named by it for those who cannot see it. */
+    private String name;
+
     Html(String title) {
         text.append(HEAD.replace("STYLE", STYLE).replace("TITLE", escaped(title)));
+        name = title;
     }
 
     Html heading(String words) {
+        name = words;
         text.append("<h2>").append(escaped(words)).append("</h2>\n");
         return this;
     }
@@ -58,7 +65,9 @@ final class Html {
 
     /** An element that is markup already. */
     Html figure(byte[] svg, String caption) {
-        text.append("<figure>\n")
+        text.append("<figure aria-label=\"")
+                .append(escaped(caption))
+                .append("\">\n")
                 .append(new String(svg, StandardCharsets.UTF_8))
                 .append("<figcaption>")
                 .append(escaped(caption))
@@ -68,7 +77,11 @@ final class Html {
 
     /** A table; a cell that is a single blank is a box to be ticked. */
     Html table(List<String> header, List<List<String>> rows) {
-        text.append("<table>\n<thead><tr>");
+        text.append("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"")
+                .append(escaped(name))
+                .append("\">\n<table>\n<caption class=\"unseen\">")
+                .append(escaped(name))
+                .append("</caption>\n<thead><tr>");
         header.forEach(h -> text.append("<th scope=\"col\">").append(escaped(h)).append("</th>"));
         text.append("</tr></thead>\n<tbody>\n");
         for (List<String> row : rows) {
@@ -80,7 +93,7 @@ final class Html {
             }
             text.append("</tr>\n");
         }
-        text.append("</tbody>\n</table>\n");
+        text.append("</tbody>\n</table>\n</div>\n");
         return this;
     }
 
