@@ -59,10 +59,11 @@ final class NewStudy {
                                 refused(
                                         "",
                                         "'" + name + "'",
-                                        (Nearest.hint(name, known)
-                                                        + " known are "
-                                                        + String.join(", ", known))
-                                                .strip()));
+                                        Nearest.to(name, known)
+                                                        .map(w -> "did you mean '" + w + "'? ")
+                                                        .orElse("")
+                                                + "known are "
+                                                + String.join(", ", known)));
     }
 
     private static List<String> told(Path out, Purpose purpose, Map<String, byte[]> files) {
